@@ -1,0 +1,50 @@
+// Question A, content: does the prescribed content fit in the time this line gives the station, for trained people
+// working to the prescribed method, at normal pace, under the stated conditions?
+#pragma once
+
+#include "core/content/combined.h"
+#include "core/content/decision.h"
+#include "core/content/restudy.h"
+#include "core/content/sequence.h"
+#include "core/content/settled_operators.h"
+#include "core/content/standard_time.h"
+#include "core/content/time_available.h"
+#include "core/evidence.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace docket {
+
+enum class Leaning : std::uint8_t { fits, over, neither };
+
+/// The finding with the cycles touched by differing conditions taken in.
+struct WithDiffering {
+  ContentWord word = ContentWord::not_shown;
+  std::optional<double> p_fits;
+};
+
+struct ContentFindings {
+  ContentWord word = ContentWord::not_shown;
+  int decision_row = 6;
+  bool held = false; ///< a safety or health matter is open
+  Leaning leans = Leaning::neither;
+  bool average_person_only = false; ///< FITS said "for the average trained person": the share able is not known
+  std::vector<Reason> reasons, would_decide;
+  std::vector<std::int32_t> only_if; ///< indices into Case::conditions
+  std::optional<WithDiffering> with_differing;
+
+  StandardTime standard;
+  SettledResult settled;
+  RestudyResult restudy;
+  std::optional<CombinedLine> combined;
+  std::vector<Clash> clashes;
+  ShareAble share_able;
+  SequenceFindings sequence;
+  HeaviestVariant heaviest;
+};
+
+ContentFindings answer_content(const Case& input, const Evidence& evidence, const TimeAvailable& time);
+
+} // namespace docket

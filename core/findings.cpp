@@ -1,0 +1,95 @@
+#include "core/findings.h"
+
+#include <algorithm>
+#include <cassert>
+#include <set>
+
+namespace docket {
+
+namespace {
+
+void add(std::vector<DataFault>& faults, bool holds, std::string check, std::string detail = {}) {
+  if (holds) faults.push_back({std::move(check), std::move(detail)});
+}
+
+std::string count_text(std::int64_t n) { return n > 0 ? std::to_string(n) : std::string{}; }
+
+void add_evidence_faults(std::vector<DataFault>& faults, const Case& input, const Evidence& evidence) {
+  const EvidenceFacts& facts = evidence.facts;
+  add(faults, facts.log_is_line_time, "log_is_line_time");
+  add(faults, facts.line_time_rows > 0 && !facts.log_is_line_time, "line_time_rows", count_text(facts.line_time_rows));
+  add(faults, facts.log_without_marks, "log_without_marks");
+  add(faults, facts.other_station_rows > 0, "other_station_rows", count_text(facts.other_station_rows));
+  add(faults, facts.no_operator_rows > 0, "no_operator_rows", count_text(facts.no_operator_rows));
+  add(faults, facts.no_variant_rows > 0, "no_variant_rows", count_text(facts.no_variant_rows));
+  add(faults, facts.readings_in_the_log > 0, "readings_in_the_log", count_text(facts.readings_in_the_log));
+  const auto incomplete = std::count_if(evidence.excluded.begin(), evidence.excluded.end(),
+                                        [](const ExcludedRow& row) { return row.why == Exclusion::elements_missing; });
+  add(faults, incomplete > 0, "elements_incomplete", count_text(incomplete));
+
+  std::set<std::int32_t> people;
+  std::int64_t cycles = 0, plain = 0;
+  for (const auto* list : {&evidence.cycles, &evidence.restudy})
+    for (const PersonCycle& cycle : *list) {
+      people.insert(cycle.op);
+      ++cycles;
+      plain += cycle.marks.plain() ? 1 : 0;
+    }
+  add(faults, people.size() == 1, "one_operator_only",
+      people.empty() ? "" : input.operators[static_cast<std::size_t>(*people.begin())].code);
+  // A reading that is also a person's cycle stands in both lists.
+  add(faults, static_cast<std::int64_t>(evidence.cycles.size()) + facts.readings_in_the_log == 1, "one_cycle_only");
+  add(faults, cycles > 0 && plain == 0, "every_cycle_marked");
+}
+
+} // namespace
+
+Findings find_all(const Case& input) {
+  const TimeAvailableResult available = find_time_available(input.facts);
+  assert(available.time);
+  Findings findings;
+  findings.time = *available.time;
+  findings.evidence = gather_evidence(input, findings.time.line_cycle);
+  findings.content = answer_content(input, findings.evidence, findings.time);
+  findings.referrals_open =
+      std::any_of(input.referrals.begin(), input.referrals.end(), [](const Referral& r) { return r.open; });
+
+  for (std::size_t i = 0; i < input.conditions.size(); ++i) {
+    ConditionEffect effect{static_cast<std::int32_t>(i), 0};
+    const auto touched = [&](const PersonCycle& c) { return c.condition == effect.condition; };
+    effect.cycles_out = std::count_if(findings.evidence.cycles.begin(), findings.evidence.cycles.end(), touched) +
+                        std::count_if(findings.evidence.restudy.begin(), findings.evidence.restudy.end(), touched);
+    findings.conditions.push_back(effect);
+  }
+
+  std::vector<DataFault>& faults = findings.data_faults;
+  add_evidence_faults(faults, input, findings.evidence);
+  const ContentFindings& content = findings.content;
+  add(faults,
+      (content.settled.line && content.settled.line->level.identical_values) ||
+          (content.restudy.line && content.restudy.line->level.identical_values),
+      "identical_values");
+  add(faults, content.sequence.drawn && findings.evidence.cycles_per_shift_assumed, "cycles_per_shift_assumed",
+      std::to_string(findings.evidence.cycles_per_shift));
+  const bool allowance_inside =
+      findings.time.allowance > 0 && (findings.time.allowance_where == AllowanceWhere::in_cycle ||
+                                      findings.time.allowance_where == AllowanceWhere::in_standard);
+  add(faults, allowance_inside && findings.time.oee && *findings.time.oee < 1, "allowance_and_oee");
+  add(faults, input.build_sequence.empty(), "build_sequence_absent");
+  for (const Condition& condition : input.conditions)
+    add(faults, condition.state == ConditionState::not_checked, "condition_not_checked", condition.check);
+  const bool people_known = !input.operators.empty();
+  add(faults,
+      people_known && std::none_of(input.operators.begin(), input.operators.end(),
+                                   [](const Operator& op) { return op.trained == YesNo::yes; }),
+      "no_trained_given");
+  add(faults,
+      people_known && std::none_of(input.operators.begin(), input.operators.end(),
+                                   [](const Operator& op) { return op.left_station.has_value(); }),
+      "leavers_not_named");
+  for (const TableCounts& table : input.counts)
+    add(faults, !table.used_now, "not_used_yet", std::string(name_of(table.table)));
+  return findings;
+}
+
+} // namespace docket

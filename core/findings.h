@@ -1,0 +1,42 @@
+// The findings of a case: both questions with what stands beside them. Documents are made from this and the case, and
+// compute nothing of their own.
+#pragma once
+
+#include "core/case.h"
+#include "core/content/content.h"
+#include "core/evidence.h"
+#include "core/issue.h"
+
+#include <string>
+#include <vector>
+
+namespace docket {
+
+/// Something about the data that a reader must know: which check, what came of it. The words are in report/wording.
+struct DataFault {
+  std::string check;  ///< stable code
+  std::string detail; ///< numbers and names for the words
+};
+
+/// A condition with the cycles it takes out.
+struct ConditionEffect {
+  std::int32_t condition = -1; ///< index into Case::conditions
+  std::int64_t cycles_out = 0;
+};
+
+/// The pair of words in the grid of what each pair allows. B is not asked in this version.
+enum class GridSentence : std::uint8_t { fits, fits_only_if, does_not_fit, not_shown };
+
+struct Findings {
+  TimeAvailable time;
+  Evidence evidence;
+  ContentFindings content;
+  std::vector<DataFault> data_faults;
+  std::vector<ConditionEffect> conditions;
+  bool referrals_open = false;
+};
+
+/// Computes everything. `input` has passed the checks of ingest/, so the time available is known.
+Findings find_all(const Case& input);
+
+} // namespace docket

@@ -1,0 +1,24 @@
+// From files to a case: every table read by its declaration, names resolved, every defect listed.
+#pragma once
+
+#include "core/case.h"
+#include "core/issue.h"
+
+#include <optional>
+#include <span>
+#include <string>
+
+namespace docket {
+
+/// What came of reading the inputs. `input` is absent where an issue is a fault: an input is taken whole or not at all.
+struct Intake {
+  std::optional<Case> input;
+  Issues issues; ///< All of them, in the order file, table, row, column.
+  std::vector<TableCounts> counts;
+};
+
+/// Reads XLSX files, CSV files and folders of CSV files as one case. A table in several inputs is joined, row after
+/// row. Throws Error only where a file can't be read as what it is (see workbook.h, csv.h).
+Intake read_case(std::span<const std::string> inputs);
+
+} // namespace docket
