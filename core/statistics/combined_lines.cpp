@@ -1,5 +1,7 @@
 #include "core/statistics/combined_lines.h"
 
+#include "core/rules.h"
+
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
 #include <Eigen/Eigenvalues>
@@ -17,7 +19,7 @@ bool is_ill_conditioned(const Eigen::MatrixXd& covariance) {
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(covariance, Eigen::EigenvaluesOnly);
   const double smallest = solver.eigenvalues().minCoeff();
   const double largest = solver.eigenvalues().maxCoeff();
-  return !(smallest > 0 && largest <= largest_condition_of_covariance * smallest);
+  return !(smallest > 0 && largest <= rules::covariance_condition * smallest);
 }
 
 } // namespace

@@ -18,9 +18,6 @@
 
 namespace docket {
 
-/// Above this ratio of the largest to the smallest eigenvalue of V, V is ill-conditioned.
-inline constexpr double largest_condition_of_covariance = 1e10;
-
 struct CombinedLines {
   std::vector<double> weights; ///< [1], in the order of the lines, sum 1; 0 for one left out.
   double mean = 0;             ///< NaN without a line.

@@ -1,0 +1,45 @@
+#include "ingest/file_hash.h"
+
+#include "core/error.h"
+
+#include <Poco/Crypto/DigestEngine.h>
+
+#include <cerrno>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <system_error>
+
+namespace docket {
+
+std::string sha256_of(std::string_view bytes) {
+  Poco::Crypto::DigestEngine engine("SHA256");
+  engine.update(bytes.data(), bytes.size());
+  return Poco::DigestEngine::digestToHex(engine.digest());
+}
+
+std::string read_file_bytes(const std::string& path) {
+  const auto refuse = [&](const std::string& what, const std::string& remedy) {
+    throw Error(ErrorKind::could_not_be_done, name_without_folder(path), what, remedy);
+  };
+  std::error_code trouble;
+  if (std::filesystem::is_directory(path, trouble)) refuse("This is a folder, not a file.", "Name a file in it.");
+  if (!std::filesystem::exists(path, trouble)) refuse("There is no such file.", "Check the name and the folder.");
+  errno = 0;
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream bytes;
+  // An empty file sets failbit on `bytes`, which is no trouble.
+  if (file) bytes << file.rdbuf();
+  if (!file || file.bad() || bytes.bad()) {
+    const std::string reason = errno != 0 ? ": " + std::generic_category().message(errno) : std::string();
+    refuse("The file can't be read" + reason + ".", "Check that you may read it and that no other program holds it.");
+  }
+  return std::move(bytes).str();
+}
+
+std::string name_without_folder(const std::string& path) {
+  const std::filesystem::path as_path(path);
+  return as_path.has_filename() ? as_path.filename().string() : as_path.parent_path().filename().string();
+}
+
+} // namespace docket

@@ -1,0 +1,155 @@
+#include "ingest/xlsx_package.h"
+
+#include "core/error.h"
+
+#include <Poco/MemoryStream.h>
+#include <Poco/Zip/ZipArchive.h>
+#include <Poco/Zip/ZipStream.h>
+
+#include <algorithm>
+#include <exception>
+#include <filesystem>
+#include <memory>
+#include <utility>
+
+namespace docket {
+
+namespace {
+
+[[noreturn]] void refuse(const std::string& file, const std::string& what, const std::string& remedy) {
+  throw Error(ErrorKind::input_has_faults, file, what, remedy);
+}
+
+constexpr const char* copy_again = "Copy it again from where it came, or save it again in a spreadsheet program.";
+
+/// ISO/IEC 29500-2: part names are compared without regard to case.
+std::string comparable(std::string_view name) {
+  while (!name.empty() && (name.front() == '/' || name.front() == '\\')) name.remove_prefix(1);
+  std::string result(name);
+  for (char& c : result) {
+    if (c == '\\') c = '/';
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return result;
+}
+
+/// A text file, an empty file and a password-protected workbook all open as a zip file without entries.
+void check_start(std::string_view bytes, const std::string& file) {
+  if (bytes.empty()) refuse(file, "The file is empty.", copy_again);
+  if (bytes.starts_with("\xD0\xCF\x11\xE0")) {
+    refuse(file, "This is a password-protected workbook or an old .xls.",
+           "Open it in a spreadsheet program, remove the password, and save it as .xlsx.");
+  }
+  if (!bytes.starts_with("PK\x03\x04")) {
+    const std::string ending = std::filesystem::path(file).extension().string();
+    refuse(file, "This is not a workbook" + (ending.empty() ? "." : " although its name ends in " + ending + "."),
+           "Open it in the program that made it and save it as .xlsx, or as CSV UTF-8 with the ending .csv.");
+  }
+}
+
+/// The end record of a zip file: without it the file was cut, though its first entries may still be whole.
+void check_end(std::string_view bytes, const std::string& file) {
+  constexpr std::size_t record_size = 22, longest_comment = 65535;
+  const std::size_t reach = std::min(bytes.size(), record_size + longest_comment);
+  if (bytes.substr(bytes.size() - reach).find("PK\x05\x06") == std::string_view::npos) {
+    refuse(file, "The workbook is cut short.", copy_again);
+  }
+}
+
+/// The stream and the archive that reads from it live together.
+struct OpenArchive {
+  explicit OpenArchive(std::string_view bytes)
+      : stream(bytes.data(), static_cast<std::streamsize>(bytes.size())), archive(stream) {}
+
+  Poco::MemoryInputStream stream;
+  Poco::Zip::ZipArchive archive;
+};
+
+/// One part being unpacked.
+struct Unpacking {
+  std::shared_ptr<OpenArchive> archive;
+  Poco::Zip::ZipInputStream stream;
+};
+
+/// What all parts of one package have unpacked so far.
+struct Unpacked {
+  std::int64_t bytes = 0;
+  std::int64_t most = 0;
+};
+
+std::size_t read_some(Unpacking& unpacking, std::span<char> block, const std::string& file, const std::string& name) {
+  if (!unpacking.stream.good()) return 0;
+  try {
+    unpacking.stream.read(block.data(), static_cast<std::streamsize>(block.size()));
+  } catch (const std::exception&) {
+    refuse_damaged(file, name);
+  }
+  return static_cast<std::size_t>(unpacking.stream.gcount());
+}
+
+std::int64_t most_unpacked(std::string_view bytes, const WorkbookCaps& caps) {
+  const auto size = static_cast<std::int64_t>(bytes.size());
+  return std::min(caps.unpacked_bytes, std::max(caps.free_bytes, caps.growth * size));
+}
+
+} // namespace
+
+Package open_package(std::string_view bytes, const std::string& file, const WorkbookCaps& caps) {
+  check_start(bytes, file);
+  check_end(bytes, file);
+  std::shared_ptr<OpenArchive> archive;
+  try {
+    archive = std::make_shared<OpenArchive>(bytes);
+  } catch (const std::exception&) {
+    refuse_damaged(file, "its list of parts");
+  }
+
+  Package package{file, {}};
+  const auto unpacked = std::make_shared<Unpacked>(Unpacked{0, most_unpacked(bytes, caps)});
+  for (auto entry = archive->archive.headerBegin(); entry != archive->archive.headerEnd(); ++entry) {
+    const std::string name = entry->first;
+    const auto& header = entry->second;
+    const auto opener = [archive, unpacked, file, name, &header]() -> ReadBytes {
+      if (header.isEncrypted()) {
+        refuse(file, "This workbook is encrypted.",
+               "Open it in a spreadsheet program, remove the password, and save it as .xlsx.");
+      }
+      std::shared_ptr<Unpacking> unpacking;
+      try {
+        archive->stream.clear();
+        unpacking.reset(new Unpacking{archive, Poco::Zip::ZipInputStream(archive->stream, header)});
+      } catch (const std::exception&) {
+        refuse_damaged(file, name);
+      }
+      // A wrong check sum, a cut part and an unknown packing are only this bit; without it they look like the end.
+      unpacking->stream.exceptions(std::ios::badbit);
+      return [unpacking, unpacked, file, name](std::span<char> block) {
+        const std::size_t got = read_some(*unpacking, block, file, name);
+        unpacked->bytes += static_cast<std::int64_t>(got);
+        if (unpacked->bytes > unpacked->most) {
+          refuse(file, "The workbook unpacks to more than " + std::to_string(unpacked->most >> 20) + " MiB.",
+                 "Delete the sheets that are not needed, or give a long log as a CSV file.");
+        }
+        return got;
+      };
+    };
+    if (!package.openers.emplace(comparable(name), opener).second) {
+      refuse_damaged(file, "two parts are called " + name);
+    }
+  }
+  return package;
+}
+
+bool has_part(const Package& package, std::string_view name) { return package.openers.contains(comparable(name)); }
+
+ReadBytes open_part(const Package& package, std::string_view name) {
+  const auto found = package.openers.find(comparable(name));
+  if (found == package.openers.end()) refuse_damaged(package.file, std::string(name) + " is missing");
+  return found->second();
+}
+
+void refuse_damaged(const std::string& file, const std::string& detail) {
+  refuse(file, "The workbook is damaged (" + detail + ").", copy_again);
+}
+
+} // namespace docket

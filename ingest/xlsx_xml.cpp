@@ -1,0 +1,136 @@
+#include "ingest/xlsx_xml.h"
+
+#include "core/error.h"
+
+#include <expat.h>
+
+#include <cstring>
+#include <exception>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace docket {
+
+namespace {
+
+std::string_view without_prefix(std::string_view name) {
+  const std::size_t colon = name.find(':');
+  return colon == std::string_view::npos ? name : name.substr(colon + 1);
+}
+
+struct Parsing {
+  XML_Parser parser = nullptr;
+  const XmlEvents& events;
+  int most_depth = 0;
+  int depth = 0;
+  bool document_type = false;
+  bool too_deep = false;
+  std::exception_ptr thrown; ///< An exception must not pass through expat, which is C.
+};
+
+template <typename Action>
+void run(Parsing& parsing, const Action& action) {
+  if (parsing.thrown) return;
+  try {
+    action();
+  } catch (...) {
+    parsing.thrown = std::current_exception();
+    XML_StopParser(parsing.parser, XML_FALSE);
+  }
+}
+
+void on_start(void* data, const char* name, const char** attributes) {
+  auto& parsing = *static_cast<Parsing*>(data);
+  if (++parsing.depth > parsing.most_depth) {
+    parsing.too_deep = true;
+    XML_StopParser(parsing.parser, XML_FALSE);
+    return;
+  }
+  run(parsing, [&] { parsing.events.start(without_prefix(name), XmlAttributes{attributes}); });
+}
+
+void on_end(void* data, const char* name) {
+  auto& parsing = *static_cast<Parsing*>(data);
+  --parsing.depth;
+  run(parsing, [&] { parsing.events.end(without_prefix(name)); });
+}
+
+void on_text(void* data, const char* text, int length) {
+  auto& parsing = *static_cast<Parsing*>(data);
+  run(parsing, [&] { parsing.events.text(std::string_view(text, static_cast<std::size_t>(length))); });
+}
+
+void on_document_type(void* data, const char*, const char*, const char*, int) {
+  auto& parsing = *static_cast<Parsing*>(data);
+  parsing.document_type = true;
+  XML_StopParser(parsing.parser, XML_FALSE);
+}
+
+[[noreturn]] void refuse_asking_too_much(const std::string& file, const std::string& what) {
+  throw Error(
+      ErrorKind::input_has_faults, file, what,
+      "Open it in a spreadsheet program and save it again as .xlsx; if that does not help, ask where it came from.");
+}
+
+[[noreturn]] void refuse_stopped(const Parsing& parsing, const std::string& file, const std::string& part) {
+  if (parsing.thrown) std::rethrow_exception(parsing.thrown);
+  if (parsing.document_type) {
+    refuse_asking_too_much(file,
+                           "A part of the workbook declares a document type, which no workbook does (" + part + ").");
+  }
+  if (parsing.too_deep) {
+    refuse_asking_too_much(file, "A part of the workbook is nested more than " + std::to_string(parsing.most_depth) +
+                                     " deep (" + part + ").");
+  }
+  const char* reason = XML_ErrorString(XML_GetErrorCode(parsing.parser));
+  refuse_damaged(file, part + ", line " + std::to_string(XML_GetCurrentLineNumber(parsing.parser)) + ": " +
+                           (reason != nullptr ? reason : "unknown"));
+}
+
+} // namespace
+
+std::optional<std::string_view> XmlAttributes::find(std::string_view name) const {
+  for (const char* const* at = names_and_values; *at != nullptr; at += 2) {
+    if (name == *at) return at[1];
+  }
+  for (const char* const* at = names_and_values; *at != nullptr; at += 2) {
+    if (std::strchr(*at, ':') != nullptr && without_prefix(*at) == name) return at[1];
+  }
+  return std::nullopt;
+}
+
+void read_xml_part(const Package& package, std::string_view name, const XmlEvents& events, const WorkbookCaps& caps,
+                   std::int64_t most_bytes) {
+  const std::string part(name);
+  const ReadBytes read = open_part(package, name);
+  const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> owner(XML_ParserCreate(nullptr), &XML_ParserFree);
+  if (!owner) throw std::bad_alloc();
+  Parsing parsing{owner.get(), events, caps.depth, 0, false, false, nullptr};
+  XML_SetUserData(owner.get(), &parsing);
+  XML_SetElementHandler(owner.get(), on_start, on_end);
+  XML_SetCharacterDataHandler(owner.get(), on_text);
+  XML_SetStartDoctypeDeclHandler(owner.get(), on_document_type);
+
+  std::vector<char> block(std::size_t{128} << 10);
+  std::int64_t fed = 0;
+  for (;;) {
+    const std::size_t got = read(block);
+    fed += static_cast<std::int64_t>(got);
+    if (fed > most_bytes) {
+      refuse_asking_too_much(package.file, "A part of the workbook is larger than " + std::to_string(most_bytes >> 20) +
+                                               " MiB (" + part + ").");
+    }
+    const bool last = got == 0;
+    if (XML_Parse(owner.get(), block.data(), static_cast<int>(got), last ? XML_TRUE : XML_FALSE) != XML_STATUS_OK) {
+      refuse_stopped(parsing, package.file, part);
+    }
+    if (last) return;
+    // A tag that does not end is scanned anew with every block.
+    if (fed - XML_GetCurrentByteIndex(owner.get()) > caps.token_bytes) {
+      refuse_asking_too_much(package.file, "A part of the workbook holds a tag that does not end (" + part + ").");
+    }
+  }
+}
+
+} // namespace docket
