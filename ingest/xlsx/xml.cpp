@@ -1,4 +1,4 @@
-#include "ingest/xlsx_xml.h"
+#include "ingest/xlsx/xml.h"
 
 #include "core/error.h"
 

@@ -7,8 +7,8 @@
 #pragma once
 
 #include "ingest/table.h"
-#include "ingest/xlsx_number_format.h"
-#include "ingest/xlsx_package.h"
+#include "ingest/xlsx/number_format.h"
+#include "ingest/xlsx/package.h"
 
 #include <cstdint>
 #include <string>

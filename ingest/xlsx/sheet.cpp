@@ -1,8 +1,8 @@
-#include "ingest/xlsx_sheet.h"
+#include "ingest/xlsx/sheet.h"
 
 #include "core/error.h"
-#include "ingest/xlsx_dates.h"
-#include "ingest/xlsx_strings.h"
+#include "ingest/xlsx/dates.h"
+#include "ingest/xlsx/strings.h"
 
 #include <charconv>
 #include <optional>

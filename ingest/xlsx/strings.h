@@ -6,7 +6,7 @@
 // Checked     tests/ingest/workbook_test.cpp
 #pragma once
 
-#include "ingest/xlsx_xml.h"
+#include "ingest/xlsx/xml.h"
 
 #include <string>
 #include <string_view>

@@ -4,12 +4,12 @@
 // Deviations  the 1900 system has a 29 February 1900, serial 60, that never was: serials below it count from
 //             1899-12-31, those above from 1899-12-30
 // Assumes     serials carry no more than 15 digits, so they are rounded to the millisecond
-// Checked     tests/ingest/xlsx_number_format_test.cpp: first and last days of both systems (from memory), calendar
+// Checked     tests/ingest/xlsx/number_format_test.cpp: first and last days of both systems (from memory), calendar
 //             arithmetic; tests/ingest/workbook_test.cpp: dates written by other programs
 #pragma once
 
 #include "ingest/table.h"
-#include "ingest/xlsx_number_format.h"
+#include "ingest/xlsx/number_format.h"
 
 #include <optional>
 #include <string_view>

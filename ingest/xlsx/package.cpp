@@ -1,4 +1,4 @@
-#include "ingest/xlsx_package.h"
+#include "ingest/xlsx/package.h"
 
 #include "core/error.h"
 

@@ -6,7 +6,7 @@
 // Checked     tests/ingest/workbook_test.cpp: entities that grow, deep nesting, an endless tag
 #pragma once
 
-#include "ingest/xlsx_package.h"
+#include "ingest/xlsx/package.h"
 
 #include <functional>
 #include <optional>

@@ -1,4 +1,4 @@
-#include "ingest/xlsx_number_format.h"
+#include "ingest/xlsx/number_format.h"
 
 #include <algorithm>
 #include <string>

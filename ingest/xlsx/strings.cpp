@@ -1,4 +1,4 @@
-#include "ingest/xlsx_strings.h"
+#include "ingest/xlsx/strings.h"
 
 #include "ingest/text_encoding.h"
 

@@ -4,7 +4,7 @@
 // Method      Only the first section counts. Quoted text, escaped characters, colours, conditions and locales are taken
 //             away; then y, d or a month's m make a date, h or s a time, [h] [m] [s] an elapsed time. A digit place
 //             before the first of them makes a number: 0.00 s.
-// Checked     tests/ingest/xlsx_number_format_test.cpp
+// Checked     tests/ingest/xlsx/number_format_test.cpp
 #pragma once
 
 #include <cstdint>

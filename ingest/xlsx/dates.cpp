@@ -1,4 +1,4 @@
-#include "ingest/xlsx_dates.h"
+#include "ingest/xlsx/dates.h"
 
 #include <array>
 #include <charconv>
