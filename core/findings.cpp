@@ -57,8 +57,8 @@ Findings find_all(const Case& input) {
   for (std::size_t i = 0; i < input.conditions.size(); ++i) {
     ConditionEffect effect{static_cast<std::int32_t>(i), 0};
     const auto touched = [&](const PersonCycle& c) { return c.condition == effect.condition; };
-    effect.cycles_out = std::count_if(findings.evidence.cycles.begin(), findings.evidence.cycles.end(), touched) +
-                        std::count_if(findings.evidence.restudy.begin(), findings.evidence.restudy.end(), touched);
+    // The restudy's cycles stand among these too, as themselves or as the log has them.
+    effect.cycles_out = std::count_if(findings.evidence.cycles.begin(), findings.evidence.cycles.end(), touched);
     findings.conditions.push_back(effect);
   }
 

@@ -11,6 +11,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <tuple>
 
 namespace docket {
 
@@ -65,15 +66,20 @@ std::vector<SeenElement> see_elements(const Case& input, bool with_differing, co
     if (row.why == Exclusion::elements_missing || (row.why == Exclusion::condition && with_differing)) continue;
     set_apart[{row.origin.source, row.origin.row}] = true;
   }
-  std::map<std::int32_t, std::vector<double>> seen;
+  // A cycle's rows of one element add up to all its occurrences in that cycle.
+  std::map<std::tuple<std::int32_t, std::int32_t, std::int64_t>, double> in_cycle;
   for (const Reading& reading : input.readings) {
     if (reading.element < 0) continue;
     const Session& session = input.sessions[static_cast<std::size_t>(reading.session)];
     const std::optional<double> rating = reading.rating ? reading.rating : session.rating;
     if (!rating || !trained(input, session.op) || !reading.marks.plain()) continue;
     if (set_apart.contains({reading.origin.source, reading.origin.row})) continue;
-    seen[reading.element].push_back(reading.time.count() * *rating);
+    const double times = input.standard[static_cast<std::size_t>(reading.element)].times_per_unit;
+    in_cycle[{reading.element, reading.session, reading.cycle}] +=
+        reading.time.count() * *rating / std::max(1.0, times);
   }
+  std::map<std::int32_t, std::vector<double>> seen;
+  for (const auto& [key, seconds] : in_cycle) seen[std::get<0>(key)].push_back(seconds);
   std::vector<SeenElement> elements;
   for (const auto& [element, times] : seen) {
     const Summary summary = summarise(times);

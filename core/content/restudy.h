@@ -19,11 +19,12 @@
 
 namespace docket {
 
-/// An element as seen with the stopwatch, rated, against the standard.
+/// An element as seen with the stopwatch, rated, against the standard. A reading of an element holds all its
+/// occurrences in the cycle; several rows add up.
 struct SeenElement {
   std::int32_t element = -1; ///< index into Case::standard
   TimeEstimate seen;         ///< per occurrence
-  std::int64_t n = 0;
+  std::int64_t n = 0;        ///< cycles
 };
 
 struct Restudy {

@@ -124,6 +124,26 @@ TEST(Restudy, ElementsAreSeenRatedPerOccurrence) {
   EXPECT_EQ(r.elements[0].n, 2);
 }
 
+TEST(Restudy, RowsOfAnElementDoneSeveralTimesAddUpToAllItsOccurrences) {
+  Case c = made::one_element_case(60, 30);
+  c.standard.push_back(made::element("E2", 5, 0));
+  c.standard[1].times_per_unit = 4;
+  c.operators = {made::trained("K1")};
+  c.sessions = {made::session("S1", 0, 0)};
+  const double seconds[] = {30, 12, 8, 30, 21}; // cycle 1: E2 in two rows, 20 s; cycle 2: in one row, 21 s
+  const std::int32_t elements[] = {0, 1, 1, 0, 1};
+  const std::int64_t cycles[] = {1, 1, 1, 2, 2};
+  for (int i = 0; i < 5; ++i) {
+    Reading r = made::whole_reading(0, cycles[i], seconds[i], i + 2);
+    r.element = elements[i];
+    c.readings.push_back(r);
+  }
+  const RestudyResult r = find(c);
+  EXPECT_NEAR(r.elements.at(1).seen.time.count(), (20.0 / 4 + 21.0 / 4) / 2, 1e-9);
+  EXPECT_EQ(r.elements.at(1).n, 2);
+  EXPECT_NEAR(r.line->normal.count(), 50.5, 1e-9);
+}
+
 TEST(Restudy, SaysWhyThereIsNone) {
   Case c = made::one_element_case(60, 50);
   EXPECT_EQ(find(c).none_why, "no_readings");
