@@ -3,10 +3,12 @@
 
 #include "core/case.h"
 #include "core/issue.h"
+#include "ingest/table.h"
 
 #include <optional>
 #include <span>
 #include <string>
+#include <vector>
 
 namespace docket {
 
@@ -20,5 +22,8 @@ struct Intake {
 /// Reads XLSX files, CSV files and folders of CSV files as one case. A table in several inputs is joined, row after
 /// row. Throws Error only where a file can't be read as what it is (see workbook.h, csv.h).
 Intake read_case(std::span<const std::string> inputs);
+
+/// The same from files that were read before.
+Intake read_case_from(const std::vector<RawFile>& files);
 
 } // namespace docket

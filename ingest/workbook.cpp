@@ -2,10 +2,10 @@
 
 #include "core/error.h"
 #include "ingest/file_hash.h"
-#include "ingest/xlsx_package.h"
-#include "ingest/xlsx_sheet.h"
-#include "ingest/xlsx_strings.h"
-#include "ingest/xlsx_xml.h"
+#include "ingest/xlsx/package.h"
+#include "ingest/xlsx/sheet.h"
+#include "ingest/xlsx/strings.h"
+#include "ingest/xlsx/xml.h"
 
 #include <array>
 #include <charconv>

@@ -6,23 +6,23 @@
 
 namespace docket {
 
-namespace {
+std::optional<Seconds> computed_takt(const CaseFacts& facts) {
+  if (!facts.working_min_per_day || !facts.units_per_day) return std::nullopt;
+  return Seconds{60 * *facts.working_min_per_day / *facts.units_per_day};
+}
 
-bool agree(Seconds a, Seconds b) { return std::abs(a / b - 1) <= rules::times_agree_within; }
-
-} // namespace
+bool times_agree(Seconds a, Seconds b) { return std::abs(a / b - 1) <= rules::times_agree_within; }
 
 TimeAvailableResult find_time_available(const CaseFacts& facts) {
   std::optional<Seconds> takt = facts.takt;
-  if (facts.working_min_per_day && facts.units_per_day) {
-    const Seconds computed{60 * *facts.working_min_per_day / *facts.units_per_day};
-    if (takt && !agree(*takt, computed)) return {{}, TimeDisagreement{"takt", *takt, computed}};
+  if (const std::optional<Seconds> computed = computed_takt(facts)) {
+    if (takt && !times_agree(*takt, *computed)) return {{}, TimeDisagreement{"takt", *takt, *computed}};
     if (!takt) takt = computed;
   }
   std::optional<Seconds> line_cycle = facts.line_cycle;
   if (takt && facts.oee) {
     const Seconds computed = *takt * *facts.oee;
-    if (line_cycle && !agree(*line_cycle, computed))
+    if (line_cycle && !times_agree(*line_cycle, computed))
       return {{}, TimeDisagreement{"line cycle time", *line_cycle, computed}};
     if (!line_cycle) line_cycle = computed;
   }

@@ -36,6 +36,12 @@ struct TimeAvailableResult {
   std::optional<TimeDisagreement> disagreement;
 };
 
+/// Takt from working minutes and units a day; absent where one of them is.
+std::optional<Seconds> computed_takt(const CaseFacts& facts);
+
+/// True where two ways to the same time differ by no more than 0.5 %.
+bool times_agree(Seconds a, Seconds b);
+
 TimeAvailableResult find_time_available(const CaseFacts& facts);
 
 } // namespace docket

@@ -30,9 +30,9 @@ std::string time_text(std::int64_t ms, std::size_t hour_digits) {
 }
 
 RawCell date_cell(std::int64_t ms) {
-  using namespace std::chrono;
-  const auto day = floor<days>(sys_time<milliseconds>(milliseconds(ms)));
-  const year_month_day date(day);
+  namespace chrono = std::chrono;
+  const auto day = chrono::floor<chrono::days>(chrono::sys_time<chrono::milliseconds>(chrono::milliseconds(ms)));
+  const chrono::year_month_day date(day);
   std::string text = padded(static_cast<int>(date.year()), 4) + "-" + padded(static_cast<unsigned>(date.month()), 2) +
                      "-" + padded(static_cast<unsigned>(date.day()), 2);
   const std::int64_t of_day = ms - day.time_since_epoch().count() * ms_per_day;

@@ -1,0 +1,165 @@
+#include "ingest/reading/cross_checks.h"
+
+#include "ingest/reading/cell_dates.h"
+#include "ingest/reading/word_match.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+namespace docket {
+
+namespace {
+
+std::int32_t source_of(const Draft& draft, TableName table) {
+  const TableState& state = draft.state(table);
+  return state.sheets.empty() ? -1 : state.sheets.front().source;
+}
+
+void count_warning(Draft& draft, TableName table, std::string_view column, std::int64_t count, std::int64_t rows,
+                   std::string code, const std::string& wrong, std::string right) {
+  if (count == 0) return;
+  add_table_issue(draft.issues,
+                  {IssueGrade::warning, std::move(code),
+                   std::to_string(count) + " of " + std::to_string(rows) + " rows " + wrong, std::move(right)},
+                  source_of(draft, table), table, 0, column, "");
+}
+
+} // namespace
+
+void check_repeated_readings(Draft& draft) {
+  struct Cycle {
+    std::optional<SourceRow> whole, first_element;
+    std::map<std::int32_t, std::pair<std::int64_t, SourceRow>> elements; ///< how often, first row
+    bool mixed = false;
+  };
+  std::map<std::pair<std::int32_t, std::int64_t>, Cycle> cycles;
+  const Case& input = draft.input;
+  for (const Reading& reading : input.readings) {
+    Cycle& cycle = cycles[{reading.session, reading.cycle}];
+    const bool whole = reading.element < 0 && reading.seen_element.empty();
+    const std::string name = "Cycle " + std::to_string(reading.cycle) + " of session " +
+                             input.sessions[static_cast<std::size_t>(reading.session)].session;
+    const auto fault = [&](std::string_view column, const SourceRow& other, const std::string& what, std::string code,
+                           std::string right) {
+      row_issue(draft, reading.origin, column, std::to_string(reading.cycle),
+                {IssueGrade::fault, std::move(code), name + what + row_text(draft, other, reading.origin) + ".",
+                 std::move(right)});
+    };
+    if (whole) {
+      if (cycle.whole)
+        fault("cycle", *cycle.whole, " was read here and in ", "reading_twice",
+              "Each cycle has one whole reading. Correct the number of the cycle, or delete one row.");
+      else
+        cycle.whole = reading.origin;
+    } else {
+      if (!cycle.first_element) cycle.first_element = reading.origin;
+      if (reading.element >= 0) {
+        const StandardElement& element = input.standard[static_cast<std::size_t>(reading.element)];
+        auto& [count, first] = cycle.elements[reading.element];
+        if (count == 0) first = reading.origin;
+        if (++count > static_cast<std::int64_t>(std::ceil(element.times_per_unit)))
+          fault("element", first,
+                ": the element " + element.element + " was read more often than the standard has it, first in ",
+                "reading_twice",
+                "Each time the element is done has one row. Correct the number of the cycle, or delete one row.");
+      }
+    }
+    if (cycle.whole && cycle.first_element && !cycle.mixed) {
+      cycle.mixed = true;
+      fault("element", whole ? *cycle.first_element : *cycle.whole, " is read as a whole and by element, see ",
+            "whole_and_elements", "One cycle is read either as a whole or by element. Delete one of the two.");
+    }
+  }
+}
+
+void check_repeated_cycles(Draft& draft) {
+  using ByTime = std::tuple<std::string, std::int32_t, std::int64_t>;
+  using ByUnit = std::tuple<std::string, std::int32_t, std::string>;
+  std::map<ByTime, const LoggedCycle*> by_time;
+  std::map<ByUnit, const LoggedCycle*> by_unit;
+  for (const LoggedCycle& cycle : draft.input.cycle_log) {
+    const std::string who =
+        cycle.op < 0 ? "no operator" : draft.input.operators[static_cast<std::size_t>(cycle.op)].code;
+    const auto report = [&](const LoggedCycle& first, std::string_view column, const std::string& raw,
+                            const char* what) {
+      row_issue(draft, cycle.origin, column, raw,
+                {IssueGrade::fault, "cycle_twice",
+                 "Row " + std::to_string(cycle.origin.row) + " and " + row_text(draft, first.origin, cycle.origin) +
+                     " have the same operator (" + who + ") and the same " + what + ".",
+                 "One cycle has one row. Delete one of the two, or correct it."});
+    };
+    const auto [time, first_at_time] =
+        by_time.emplace(ByTime{cycle.station, cycle.op, cycle.started_at.time_since_epoch().count()}, &cycle);
+    if (!first_at_time) {
+      report(*time->second, "started_at", date_text({cycle.started_at, false}), "starting time");
+      continue;
+    }
+    if (cycle.unit.empty() || cycle.op < 0) continue;
+    const auto [unit, first_of_unit] = by_unit.emplace(ByUnit{cycle.station, cycle.op, cycle.unit}, &cycle);
+    if (!first_of_unit) report(*unit->second, "unit", cycle.unit, "unit");
+  }
+}
+
+void check_gaps(Draft& draft) {
+  const Case& input = draft.input;
+  const auto readings = static_cast<std::int64_t>(input.readings.size());
+  const auto cycles = static_cast<std::int64_t>(input.cycle_log.size());
+  const auto count_readings = [&](auto lacks) {
+    return static_cast<std::int64_t>(std::count_if(input.readings.begin(), input.readings.end(), lacks));
+  };
+  const auto count_cycles = [&](auto lacks) {
+    return static_cast<std::int64_t>(std::count_if(input.cycle_log.begin(), input.cycle_log.end(), lacks));
+  };
+  const bool named = draft.state(TableName::variants).present();
+  if (named && input.variants.size() > 1) {
+    const std::string right =
+        "Fill in the variant where it is known. A row without one is not used where variants differ.";
+    count_warning(draft, TableName::readings, "variant", count_readings([](const Reading& r) { return r.variant < 0; }),
+                  readings, "variant_not_given", "have no variant.", right);
+    count_warning(draft, TableName::cycle_log, "variant",
+                  count_cycles([](const LoggedCycle& c) { return c.variant < 0; }), cycles, "variant_not_given",
+                  "have no variant.", right);
+  }
+  for (const TableName table : {TableName::readings, TableName::cycle_log, TableName::build_sequence})
+    count_warning(draft, table, "variant", draft.variants_named[static_cast<std::size_t>(table)],
+                  draft.state(table).row_count(), "variants_not_given",
+                  "name a variant, but there is no sheet variants. All units count as one variant.",
+                  "Fill in the sheet variants with their shares, so that heavy and light units are told apart.");
+  count_warning(draft, TableName::cycle_log, "operator", count_cycles([](const LoggedCycle& c) { return c.op < 0; }),
+                cycles, "operator_not_given",
+                input.roster.empty() ? "have no operator, and there is no sheet roster."
+                                     : "have no operator, and no single row of the roster fits them.",
+                "Fill in the operator code, or the sheet roster. A cycle without an operator says nothing about what "
+                "trained people take.");
+  if (cycles > 0 &&
+      std::all_of(input.cycle_log.begin(), input.cycle_log.end(), [](const LoggedCycle& c) { return c.marks.plain(); }))
+    add_table_issue(draft.issues,
+                    {IssueGrade::warning, "log_without_marks",
+                     "The log has no mark: help, stops and skipped steps cannot be seen in it.",
+                     "Fill in the column mark where it is known."},
+                    source_of(draft, TableName::cycle_log), TableName::cycle_log, 0, "mark", "");
+}
+
+void check_people_asked_about(Draft& draft) {
+  const CaseFacts& facts = draft.input.facts;
+  const auto ask = [&](std::string_view key, const std::vector<std::string>& codes) {
+    for (const std::string& code : codes) {
+      if (draft.operators.places.contains(small_letters(code))) continue;
+      const auto origin = std::find_if(facts.origins.begin(), facts.origins.end(),
+                                       [&](const auto& given) { return given.first == key; });
+      if (origin == facts.origins.end()) continue;
+      row_issue(draft, origin->second, key, code,
+                {IssueGrade::question, "operator_not_in_data",
+                 code + " is named here, but is not in the sheet operators nor in the data.",
+                 "Please check the code."});
+    }
+  };
+  const bool people_known = !draft.operators.places.empty() && draft.operators.complete;
+  if (!people_known) return;
+  ask("complainants", facts.complainants);
+  if (facts.b_for) ask("b_for", *facts.b_for);
+}
+
+} // namespace docket

@@ -1,0 +1,72 @@
+#include "ingest/reading/input_files.h"
+
+#include "core/error.h"
+#include "ingest/csv.h"
+#include "ingest/reading/word_match.h"
+#include "ingest/workbook.h"
+
+#include <algorithm>
+#include <filesystem>
+
+namespace docket {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string ending(const fs::path& path) { return small_letters(path.extension().string()); }
+
+std::vector<RawFile> read_folder(const fs::path& folder) {
+  std::vector<fs::path> csv;
+  std::string workbook;
+  std::error_code failed;
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) {
+    const fs::path& path = at->path();
+    if (ending(path) == ".csv") csv.push_back(path);
+    if (ending(path) == ".xlsx" && !path.filename().string().starts_with("~$")) workbook = path.string();
+  }
+  if (failed)
+    throw Error(ErrorKind::could_not_be_done, folder.string(), "The folder could not be read.",
+                "Check its permissions.");
+  if (csv.empty() && !workbook.empty())
+    throw Error(ErrorKind::input_has_faults, folder.string(), "The folder holds a workbook and no CSV file.",
+                "Give the workbook itself: " + workbook + ".");
+  if (csv.empty())
+    throw Error(ErrorKind::input_has_faults, folder.string(), "The folder holds no CSV file.",
+                "Give a workbook, or a folder with one CSV file a table, for example case.csv and standard.csv.");
+  // A folder's own order differs from machine to machine.
+  std::sort(csv.begin(), csv.end());
+  std::vector<RawFile> files;
+  for (const fs::path& path : csv) files.push_back(read_csv_file(path.string()));
+  return files;
+}
+
+} // namespace
+
+std::vector<RawFile> read_input_files(std::span<const std::string> inputs) {
+  std::vector<RawFile> files;
+  for (const std::string& input : inputs) {
+    const fs::path path(input);
+    std::error_code failed;
+    const fs::file_status status = fs::status(path, failed);
+    if (!fs::exists(status))
+      throw Error(ErrorKind::could_not_be_done, input, "There is no such file or folder.",
+                  "Check the name and the folder.");
+    if (fs::is_directory(status)) {
+      for (RawFile& file : read_folder(path)) files.push_back(std::move(file));
+      continue;
+    }
+    const std::string end = ending(path);
+    if (end == ".csv") {
+      files.push_back(read_csv_file(input));
+    } else if (end == ".xlsx" || end == ".xlsm" || end == ".xls") {
+      files.push_back(read_workbook(input));
+    } else {
+      throw Error(ErrorKind::input_has_faults, input, "The file is neither an XLSX workbook nor a CSV file.",
+                  "Save it as an XLSX workbook in a spreadsheet program, or as one CSV file a table.");
+    }
+  }
+  return files;
+}
+
+} // namespace docket

@@ -1,0 +1,16 @@
+// The inputs of a command opened: workbooks, CSV files and folders of CSV files.
+#pragma once
+
+#include "ingest/table.h"
+
+#include <span>
+#include <string>
+#include <vector>
+
+namespace docket {
+
+/// Every file of the inputs, read whole, in the order given; those of a folder by name. Throws Error where an input is
+/// not there (could_not_be_done), is none of these (input_has_faults), or can't be read as what it is.
+std::vector<RawFile> read_input_files(std::span<const std::string> inputs);
+
+} // namespace docket

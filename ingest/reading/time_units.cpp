@@ -1,0 +1,106 @@
+#include "ingest/reading/cell_values.h"
+#include "ingest/reading/cross_checks.h"
+#include "ingest/reading/time_available.h"
+#include "ingest/reading/word_match.h"
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+
+namespace docket {
+
+namespace {
+
+/// A median this many times the standard, or this part of it, is taken for another unit.
+constexpr double too_far = 5;
+
+double median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  if (values.size() % 2 == 1) return *middle;
+  return (*std::max_element(values.begin(), middle) + *middle) / 2;
+}
+
+bool is_too_far(double ratio) { return ratio >= too_far || ratio <= 1 / too_far; }
+
+std::string rounded(double seconds) {
+  std::array<char, 40> text{};
+  std::snprintf(text.data(), text.size(), seconds < 1000 ? "%.4g s" : "%.0f s", seconds);
+  return text.data();
+}
+
+/// Thousandfold is milliseconds, a sixtieth minutes; between, both are asked.
+std::string ask_unit(double ratio) {
+  if (ratio >= 100) return "Are these milliseconds?";
+  if (ratio <= 0.05) return "Are these minutes or hundredths of a minute?";
+  return "milliseconds? minutes?";
+}
+
+void report(Draft& draft, TableName table, std::string_view column, double seen, double expected,
+            const std::string& what, const std::string& against) {
+  add_table_issue(
+      draft.issues,
+      {IssueGrade::fault, "unit_of_time_unlikely",
+       what + " is " + rounded(seen) + ", but " + against + " " + rounded(expected) + ". " + ask_unit(seen / expected),
+       "Times are in the unit of the header: _s seconds, _min minutes, _cmin hundredths of a minute, _tmu TMU."},
+      draft.state(table).sheets.front().source, table, 0, column, rounded(seen));
+}
+
+/// The mean of the standard over the mix.
+double standard_mean(const Case& input) {
+  double mean = 0;
+  for (const Variant& variant : input.variants)
+    for (const StandardElement& element : input.standard)
+      if (element.time && carries(variant, element))
+        mean += variant.share * element.times_per_unit * element.time->count();
+  return mean;
+}
+
+void check_readings(Draft& draft, double standard) {
+  std::vector<double> ratios;
+  std::vector<double> times;
+  std::vector<double> expected;
+  for (const Reading& reading : draft.input.readings) {
+    if (reading.element < 0 && !reading.seen_element.empty()) continue;
+    double of_standard = standard;
+    if (reading.element >= 0) {
+      const auto& time = draft.input.standard[static_cast<std::size_t>(reading.element)].time;
+      if (!time) continue;
+      of_standard = time->count();
+    }
+    ratios.push_back(reading.time.count() / of_standard);
+    times.push_back(reading.time.count());
+    expected.push_back(of_standard);
+  }
+  if (ratios.empty() || !is_too_far(median(ratios))) return;
+  report(draft, TableName::readings, "time_s", median(times), median(expected), "The median reading",
+         "the standard has for the same work");
+}
+
+void check_log(Draft& draft, double standard) {
+  std::vector<double> times;
+  const std::string station = plain_word(draft.input.facts.station);
+  for (const LoggedCycle& cycle : draft.input.cycle_log)
+    if (cycle.station.empty() || station.empty() || plain_word(cycle.station) == station)
+      times.push_back(cycle.cycle.count());
+  if (times.empty() || !is_too_far(median(times) / standard)) return;
+  report(draft, TableName::cycle_log, "cycle_s", median(times), standard, "The median cycle", "the standard makes");
+}
+
+} // namespace
+
+void check_units_of_times(Draft& draft) {
+  if (has_faults(draft, TableName::standard) || has_faults(draft, TableName::variants)) return;
+  const double standard = standard_mean(draft.input);
+  if (!(standard > 0)) return;
+  if (const auto line_cycle = find_line_cycle(draft.input.facts); line_cycle && *line_cycle > Seconds(0)) {
+    const double ratio = standard / line_cycle->count();
+    if (is_too_far(ratio))
+      report(draft, TableName::standard, "time_s", standard, line_cycle->count(), "The total of the standard",
+             "the line cycle time is");
+  }
+  check_readings(draft, standard);
+  check_log(draft, standard);
+}
+
+} // namespace docket
