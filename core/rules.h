@@ -30,6 +30,7 @@ inline constexpr std::int64_t own_variant_cycles = 20;     ///< fewer: the level
 inline constexpr double common_variant_share = 0.05;       ///< [1] variants that must be own means
 inline constexpr double help_without_seconds_share = 0.02; ///< [1] of a settled operator's cycles
 inline constexpr double variant_test_p = 0.05;             ///< below it bridged levels lean
+inline constexpr double identical_within = 1e-9;           ///< [1] relative; closer values are the same
 inline constexpr std::int64_t least_operators = 3;         ///< fewer settled operators: the line leans
 
 // 5 Sequence

@@ -237,7 +237,10 @@ std::vector<Reason> reasons_for(const Pass& pass) {
     break;
   case 3:
     if (!facts.zone_given) reasons.push_back({"zone_not_given", {}});
-    if (!facts.spread_known) reasons.push_back({"spread_not_known", {}});
+    if (!facts.spread_known) {
+      reasons.push_back({"spread_not_known", {}});
+      if (!pass.settled.line) reasons.push_back({pass.settled.none_why, {}});
+    }
     if (facts.identical_values) reasons.push_back({"identical_values", {}});
     break;
   case 4:

@@ -162,7 +162,7 @@ RestudyResult find_restudy(const Case& input, const Evidence& evidence, const St
   level.u = std::sqrt(random.u * random.u + people * people +
                       input.settings.rating_uncertainty * input.settings.rating_uncertainty);
   level.u_as_agreed = level.u;
-  level.identical_values = random.u == 0;
+  level.identical_values = random.u < rules::identical_within;
   if (!method_known) level.leans.push_back({"method_not_known", {}});
   result.line = line;
   return result;

@@ -231,6 +231,7 @@ void add_spreads(SettledOperators& line, const std::vector<const Record*>& settl
   }
   const RandomEffects effects = fit_random_effects(groups);
   line.sd_within = std::sqrt(std::max(0.0, effects.variance_within));
+  if (line.sd_within < rules::identical_within) line.sd_within = 0;
   line.sd_between = groups.size() < 2 ? 0.0 : std::sqrt(std::max(0.0, effects.variance_between));
   line.lag1 = line.sd_within > 0 ? lag1_autocorrelation(stretches).corrected : 0.0;
 }
@@ -273,7 +274,7 @@ SettledOperators combine_settled(const std::vector<const Record*>& settled, cons
   level.df = random.u > 0 ? random.df : infinite;
   level.u_as_agreed = std::sqrt(random.u * random.u + people * people + line.u_bridged * line.u_bridged);
   level.u = std::hypot(level.u_as_agreed, input.settings.pace_uncertainty);
-  level.identical_values = random.u == 0;
+  level.identical_values = random.u < rules::identical_within;
 
   if (line.operators == 1) level.leans.push_back({"fewer_than_three_operators", {}});
   if (line.operators == 2) level.leans.push_back({"exactly_two_operators", {}});

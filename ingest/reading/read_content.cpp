@@ -144,6 +144,27 @@ void check_options(Draft& draft) {
   }
 }
 
+/// A variant without an element would take no time at all.
+void check_every_variant_has_work(Draft& draft) {
+  for (const Variant& variant : draft.input.variants) {
+    const auto& standard = draft.input.standard;
+    if (standard.empty() || std::any_of(standard.begin(), standard.end(),
+                                        [&](const StandardElement& element) { return carries(variant, element); }))
+      continue;
+    row_issue(draft, variant.origin, "variant", variant.variant,
+              {IssueGrade::fault, "variant_without_work",
+               "No element of the standard applies to the variant \"" + variant.variant + "\".",
+               "Correct its options here, or the column option in the sheet standard."});
+  }
+}
+
+/// Shares that sum to 99.9 to 100.1 are taken as parts of their sum.
+void make_shares_sum_to_one(std::vector<Variant>& variants) {
+  double sum = 0;
+  for (const Variant& variant : variants) sum += variant.share;
+  for (Variant& variant : variants) variant.share /= sum;
+}
+
 void take_the_one_variant(Draft& draft) {
   Variant all;
   all.variant = "all";
@@ -223,7 +244,10 @@ void read_variants(Draft& draft) {
   if (draft.input.variants.empty()) return;
   check_aliases(draft);
   if (!has_faults(draft, TableName::variants)) check_shares(draft);
-  if (!state.broken()) check_options(draft);
+  if (!has_faults(draft, TableName::variants)) make_shares_sum_to_one(draft.input.variants);
+  if (state.broken()) return;
+  check_options(draft);
+  if (!has_faults(draft, TableName::standard)) check_every_variant_has_work(draft);
 }
 
 void read_build_sequence(Draft& draft) {

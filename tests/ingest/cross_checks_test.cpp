@@ -62,6 +62,16 @@ TEST(Standard, Options) {
             1U);
 }
 
+TEST(Standard, AppliesToEveryVariant) {
+  const Texts variants{{"variants", "variant,share_percent,options\nV1,50,A\nV2,50,\n"}};
+  const Issue issue =
+      only_issue(read_standard_text("element,description,class,time_s,option\nE1,a,va,50,A\n", variants));
+  EXPECT_EQ(issue.code, "variant_without_work");
+  EXPECT_EQ(issue.row, 3);
+  EXPECT_EQ(issue.wrong, "No element of the standard applies to the variant \"V2\".");
+  EXPECT_EQ(issue.right, "Correct its options here, or the column option in the sheet standard.");
+}
+
 // Variants.
 
 Intake read_variants_text(const std::string& rows) {
@@ -77,6 +87,13 @@ TEST(Variants, SharesMakeAHundred) {
   EXPECT_EQ(fractions.code, "shares_look_like_fractions");
   EXPECT_EQ(fractions.wrong, "The shares add up to 1; shares look like fractions.");
   EXPECT_EQ(fractions.right, "Percent is expected: 25, not 0.25.");
+}
+
+TEST(Variants, SharesAreTakenAsPartsOfTheirSum) {
+  const Intake intake = read_variants_text("V1,74.95,\nV2,25,\n");
+  ASSERT_TRUE(intake.input) << codes_of(intake);
+  EXPECT_DOUBLE_EQ(intake.input->variants[0].share, 74.95 / 99.95);
+  EXPECT_DOUBLE_EQ(intake.input->variants[0].share + intake.input->variants[1].share, 1);
 }
 
 TEST(Variants, TwiceAndAliasesThatClash) {

@@ -71,7 +71,7 @@ TEST(Content, WithoutAWorkZoneTheWordIsNotShown) {
 TEST(Content, WithoutACycleSpreadTheWordIsNotShown) {
   Case c = standard_only(50);
   c.settings.cycle_spread.reset();
-  EXPECT_EQ(codes(answer(c).reasons), std::vector<std::string>{"spread_not_known"});
+  EXPECT_EQ(codes(answer(c).reasons), (std::vector<std::string>{"spread_not_known", "no_cycles"}));
 }
 
 TEST(Content, StandardAndSettledOperatorsThatAgreeNeedLess) {
