@@ -122,7 +122,9 @@ Intake read_case(std::span<const std::string> inputs) {
 Intake read_case_from(const std::vector<RawFile>& files) {
   Draft draft;
   for (const RawFile& file : files) draft.issues.files.push_back(file.file);
-  draft.issues.inputs = files.size() == 1 ? files.front().file : "input";
+  // A CSV file is one table, so it is never the place where another is missing.
+  const bool one_workbook = files.size() == 1 && !files.front().file.ends_with(".csv");
+  draft.issues.inputs = one_workbook ? files.front().file : "input";
   sort_into_tables(draft, files);
   read_all_tables(draft);
   check_required_tables(draft);

@@ -1,0 +1,216 @@
+// Conditions, what the finding rests on and what would decide it, ergonomics, data faults.
+#include "report/case_pages.h"
+#include "report/format.h"
+#include "report/wording.h"
+
+#include <algorithm>
+
+namespace docket {
+namespace {
+
+std::string affected(const CaseView& view, const Condition& condition) {
+  if (condition.whole_station()) return "the whole station";
+  std::string out;
+  const auto add = [&](const std::string& name) { out += (out.empty() ? "" : ", ") + name; };
+  for (const std::int32_t element : condition.elements) {
+    const auto index = static_cast<std::size_t>(element);
+    if (index < view.input.standard.size()) add(view.input.standard[index].element);
+  }
+  for (const std::int32_t session : condition.sessions) {
+    const auto index = static_cast<std::size_t>(session);
+    if (index < view.input.sessions.size()) add("session " + view.input.sessions[index].session);
+  }
+  for (const std::int32_t variant : condition.variants) add("variant " + variant_name(view.input, variant));
+  return out;
+}
+
+std::int64_t cycles_out(const CaseView& view, std::size_t condition) {
+  for (const ConditionEffect& effect : view.findings.conditions) {
+    if (effect.condition >= 0 && static_cast<std::size_t>(effect.condition) == condition) return effect.cycles_out;
+  }
+  return 0;
+}
+
+Table conditions_table(const CaseView& view) {
+  Table table;
+  table.caption = "Conditions found at the station";
+  table.dense = true;
+  table.columns = {{"Checked", Align::left}, {"State", Align::left}, {"Touches", Align::left},
+                   {"From", Align::left},    {"To", Align::left},    {"Cycles out", Align::right}};
+  for (std::size_t i = 0; i < view.input.conditions.size(); ++i) {
+    const Condition& condition = view.input.conditions[i];
+    Runs name{plain(condition.check)};
+    if (!condition.note.empty()) name.push_back(plain(": " + condition.note));
+    name.push_back(reference_to(view.input, condition.origin));
+    const bool differs = condition.state == ConditionState::differs;
+    Runs state{differs ? strong(wording::state_in_words(condition.state))
+                       : plain(wording::state_in_words(condition.state))};
+    table.rows.push_back({name, state, runs(affected(view, condition)),
+                          runs(condition.from ? format_instant(*condition.from) : std::string()),
+                          runs(condition.to ? format_instant(*condition.to)
+                               : differs    ? "still so"
+                                            : std::string()),
+                          runs(format_count(cycles_out(view, i)))});
+  }
+  return table;
+}
+
+Table referrals_table(const CaseView& view) {
+  Table table;
+  table.caption = "Referrals";
+  table.columns = {{"What was reported", Align::left},
+                   {"Reported", Align::left},
+                   {"Referred", Align::left},
+                   {"To", Align::left},
+                   {"State", Align::left}};
+  for (const Referral& referral : view.input.referrals) {
+    table.rows.push_back({{plain(referral.trigger), reference_to(view.input, referral.origin)},
+                          runs(format_date(referral.reported_on)),
+                          runs(referral.referred_on ? format_date(*referral.referred_on) : "not yet"),
+                          runs(or_not_given(referral.to_role)),
+                          {referral.open ? strong("open") : plain("closed")}});
+  }
+  return table;
+}
+
+// One row a check: the details of faults of the same kind stand beside one another.
+std::vector<DataFault> joined_faults(const std::vector<DataFault>& faults) {
+  std::vector<DataFault> joined;
+  for (const DataFault& fault : faults) {
+    const auto known =
+        std::find_if(joined.begin(), joined.end(), [&](const DataFault& other) { return other.check == fault.check; });
+    if (known == joined.end()) {
+      joined.push_back(fault);
+    } else if (!fault.detail.empty()) {
+      known->detail += (known->detail.empty() ? "" : ", ") + fault.detail;
+    }
+  }
+  return joined;
+}
+
+void add_issue_table(CasePages& pages, const CaseView& view) {
+  if (view.issues.empty()) return;
+  Table table;
+  table.caption = "What reading the input asked or warned about";
+  table.dense = true;
+  table.columns = {{"Where", Align::left},
+                   {"Kind", Align::left},
+                   {"Stands there", Align::left},
+                   {"What is wrong", Align::left},
+                   {"What would be right", Align::left}};
+  for (const Issue& issue : view.issues) {
+    std::string where = issue.file;
+    if (!issue.table.empty()) where += (where.empty() ? "" : ", ") + issue.table;
+    if (issue.row > 0) where += " row " + std::to_string(issue.row);
+    if (!issue.column.empty()) where += ", " + issue.column;
+    const std::string kind = issue.grade == IssueGrade::fault      ? "set aside"
+                             : issue.grade == IssueGrade::question ? "question"
+                                                                   : "warning";
+    table.rows.push_back({runs(where), runs(kind), runs(issue.raw), runs(issue.wrong), runs(issue.right)});
+  }
+  pages.add(table);
+}
+
+} // namespace
+
+void add_conditions(CasePages& pages, const CaseView& view) {
+  pages.section("Conditions at the station");
+  if (view.input.conditions.empty()) {
+    pages.paragraph("No conditions were given. Whether the station was as the standard assumes is open.");
+    return;
+  }
+  pages.add(conditions_table(view));
+  const ContentFindings& content = view.findings.content;
+  if (content.with_differing) {
+    std::string text =
+        "Without the cycles touched by a differing condition: " + std::string(wording::finding_word(content.word));
+    if (content.combined)
+      text += ", chance that the mean is within the limit " + format_chance(content.combined->p_fits);
+    text += ". With them taken in: " + std::string(wording::finding_word(content.with_differing->word));
+    if (content.with_differing->p_fits) text += ", chance " + format_chance(*content.with_differing->p_fits);
+    pages.paragraph(text + ".");
+  }
+}
+
+void add_what_decides(CasePages& pages, const CaseView& view) {
+  const ContentFindings& content = view.findings.content;
+  pages.section("What the finding rests on, and what would decide it");
+  pages.part("Why this word");
+  List why;
+  for (const Reason& reason : content.reasons) why.items.push_back(runs(wording::reason_in_words(reason)));
+  if (why.items.empty()) why.items.push_back(runs("No reason was recorded."));
+  pages.add(why);
+  pages.paragraph(
+      "The word comes from row " + std::to_string(content.decision_row) +
+          " of a fixed table of six rows, the first that holds: 1 no usable line, or a clash: NOT SHOWN. 2 mean, "
+          "order of units or share able surely over: DOES NOT FIT. 3 work zone or spread not known, or no spread "
+          "at all: NOT SHOWN. 4 all surely within: FITS. 5 the same, once named conditions are restored: FITS "
+          "ONLY IF. 6 anything else: NOT SHOWN.",
+      ParagraphRole::small);
+  pages.part("What could change it");
+  pages.add(List{{
+      runs("The level of the standard as a whole, taken as uncertain by " +
+           format_percent(view.input.settings.standard_uncertainty) + "."),
+      runs("What counts as normal pace, taken as uncertain by " + format_percent(view.input.settings.pace_uncertainty) +
+           ", and the rating of a restudy, by " + format_percent(view.input.settings.rating_uncertainty) + "."),
+      runs("The allowance and where it is counted; the planned mix; the work zone."),
+      runs("Single operators, cycles set apart, and help: how the finding moves without or with them."),
+  }});
+  pages.paragraph("These are named in words only. A later version gives each with the finding and the signed seconds.",
+                  ParagraphRole::small);
+  pages.part("What would decide it");
+  List decide;
+  for (const Reason& reason : content.would_decide)
+    decide.items.push_back(runs(wording::would_decide_in_words(reason)));
+  if (decide.items.empty()) {
+    pages.paragraph("The evidence carries this finding. A change of the content, the mix, the pace of the line or the "
+                    "conditions opens it again.");
+  } else {
+    pages.add(decide);
+  }
+}
+
+void add_ergonomics(CasePages& pages, const CaseView& view) {
+  pages.section("Ergonomics and safety");
+  pages.paragraph(wording::no_ergonomic_facts, ParagraphRole::lead);
+  pages.paragraph(
+      "Nothing here clears the station. Fitting in time says nothing about force, posture, recovery or dose.");
+  if (view.input.referrals.empty()) {
+    pages.paragraph("No referral is in the input.");
+  } else {
+    pages.add(referrals_table(view));
+  }
+  List list;
+  list.numbered = true;
+  for (const std::string_view caution : wording::cautions) list.items.push_back(runs(caution));
+  pages.add(list);
+}
+
+void add_data_faults(CasePages& pages, const CaseView& view) {
+  pages.section("What the data can't show");
+  if (view.findings.data_faults.empty()) {
+    pages.paragraph("The checks of this version found nothing to report.");
+  } else {
+    Table table;
+    table.caption = "Faults and limits of the data";
+    table.dense = true;
+    table.columns = {{"Check", Align::left},
+                     {"Result", Align::left},
+                     {"Which way it pulls", Align::left},
+                     {"Affects", Align::left},
+                     {"Remedy", Align::left}};
+    for (const DataFault& fault : joined_faults(view.findings.data_faults)) {
+      const wording::FaultWords words = wording::fault_in_words(fault);
+      table.rows.push_back(
+          {runs(words.check), runs(words.result), runs(words.direction), runs(words.affects), runs(words.remedy)});
+    }
+    pages.add(table);
+  }
+  pages.paragraph(
+      "Not checked in this version: rounding of readings, closure of a study against the clock, agreement of "
+      "two observers, effect of being observed, exceptional operators one by one.",
+      ParagraphRole::small);
+  add_issue_table(pages, view);
+}
+
+} // namespace docket

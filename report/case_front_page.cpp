@@ -1,0 +1,185 @@
+// Page one: what the case is, the two findings side by side, the cautions, what the pair allows, what is not decided.
+#include "report/case_pages.h"
+#include "report/content_facts.h"
+#include "report/format.h"
+#include "report/wording.h"
+
+#include <algorithm>
+
+namespace docket {
+namespace {
+
+std::string date_or_not_given(const std::optional<Date>& date) { return date ? format_date(*date) : "not given"; }
+
+Definitions title_block(const CaseView& view) {
+  const CaseFacts& facts = view.input.facts;
+  std::string complaint = date_or_not_given(facts.complaint_on);
+  if (!facts.complaint_shift.empty()) complaint += ", shift " + facts.complaint_shift;
+  const std::string station = facts.post.empty() ? facts.station : facts.station + ", post " + facts.post;
+  std::string standard = or_not_given(facts.standard_revision);
+  if (!facts.standard_set_by_role.empty()) standard += ", set by " + facts.standard_set_by_role;
+  Definitions block;
+  block.in_columns = true;
+  block.entries = {
+      {"Case", runs(facts.case_ref)},
+      {"Complaint", runs(complaint)},
+      {"Station", runs(station)},
+      {"Case opened", runs(date_or_not_given(facts.opened_on))},
+      {"Line", runs(facts.line)},
+      {"Standard", runs(standard)},
+      {"Product", runs(or_not_given(facts.product))},
+      {"Prepared by", runs(or_not_given(facts.prepared_by_role))},
+      {"Data basis", {plain(or_not_given(facts.data_basis)), reference_to_key(view.input, "data_basis")}},
+  };
+  return block;
+}
+
+Table margins(const CaseView& view) {
+  Table table;
+  table.columns = {
+      {"Margin: + room, \u2212 missing", Align::left}, {"seconds", Align::right}, {"from, to", Align::right}};
+  for (const MarginLine& line : margin_lines(view.input, view.findings)) {
+    table.rows.push_back({runs(line.what), {strong(line.margin)}, runs(line.range)});
+  }
+  return table;
+}
+
+void add_list(std::vector<Block>& blocks, std::string_view title, const std::vector<std::string>& items,
+              std::string_view none) {
+  blocks.push_back(Block{Heading{3, "", std::string(title)}});
+  List list;
+  for (const std::string& item : items) list.items.push_back(runs(item));
+  if (items.empty()) list.items.push_back(runs(none));
+  blocks.push_back(Block{list});
+}
+
+// The reasons a reader must know to understand the word.
+std::vector<std::string> why_this_word(const ContentFindings& content) {
+  std::vector<std::string> why;
+  for (const Reason& reason : content.reasons) {
+    if (why.size() < 2) why.push_back(wording::reason_in_words(reason));
+  }
+  return why;
+}
+
+Box box_a(const CaseView& view) {
+  const ContentFindings& content = view.findings.content;
+  Box box{std::string(wording::question_a), {}};
+  if (content.held) box.blocks.push_back(Block{Notice{runs(wording::held_line)}});
+  box.blocks.push_back(block({runs(wording::finding_word(content.word)), ParagraphRole::finding}));
+  box.blocks.push_back(
+      block({runs(wording::standard_as_it_stands(view.findings.time.line_cycle, content.standard.mean)),
+             ParagraphRole::lead}));
+  if (content.word == ContentWord::fits || content.word == ContentWord::fits_only_if) {
+    box.blocks.push_back(block({runs(wording::fits_second_line)}));
+  }
+  if (content.word == ContentWord::fits_only_if) {
+    std::vector<std::string> names;
+    for (const std::int32_t condition : content.only_if) names.push_back(condition_name(view.input, condition));
+    add_list(box.blocks, "Only if these are as the standard assumes", names, "No condition is named.");
+  }
+  if (content.word == ContentWord::not_shown) {
+    box.blocks.push_back(
+        block({{plain(wording::not_shown_line), plain(" "), plain(wording::lean_sentence(content.leans))}}));
+  }
+  if (content.average_person_only) {
+    box.blocks.push_back(block({runs(wording::reason_in_words({"average_person_only", ""}))}));
+  }
+  box.blocks.push_back(Block{margins(view)});
+  if (content.word != ContentWord::fits) add_list(box.blocks, "Why", why_this_word(content), "No reason recorded.");
+  const ContentFacts facts = strongest_facts(view.input, view.findings, 2);
+  add_list(box.blocks, "Speaks for fitting", facts.for_fitting, "Nothing in the evidence.");
+  add_list(box.blocks, "Speaks against fitting", facts.against, "Nothing in the evidence.");
+  std::vector<std::string> change;
+  for (const Reason& reason : content.would_decide) {
+    if (change.size() < 2) change.push_back(wording::would_decide_in_words(reason));
+  }
+  add_list(box.blocks, content.word == ContentWord::not_shown ? "What would decide it" : "What would change it", change,
+           "A change of the content, the mix, the pace of the line or the conditions.");
+  return box;
+}
+
+Box box_b(const CaseView& view) {
+  Box box{std::string(wording::question_b), {}};
+  if (view.findings.content.held) {
+    box.blocks.push_back(block({runs("NOT ASSESSABLE NOW"), ParagraphRole::finding}));
+    box.blocks.push_back(block({runs(wording::not_assessable_line)}));
+  } else {
+    box.blocks.push_back(block({runs("Not asked here"), ParagraphRole::finding}));
+  }
+  box.blocks.push_back(block({runs(wording::b_not_computed), ParagraphRole::lead}));
+  add_list(box.blocks, "What B would ask",
+           {"Is improvement left to see in an operator's own times, counted in own cycles?",
+            "If so, about how many cycles are still to go, as a range, to plan support?"},
+           "");
+  add_list(box.blocks, "What holds meanwhile",
+           {"B never answers A: whether a person is quick or still learning does not show that the content fits.",
+            "The help given meanwhile stays.", "No finding about a person may be read from this file."},
+           "");
+  add_list(box.blocks, "What would be needed",
+           {"Each operator's own cycles since the first day on the station, with help and gaps recorded."}, "");
+  return box;
+}
+
+Runs safety_state(const CaseView& view) {
+  Runs text{plain("Open safety or health matter: ")};
+  switch (view.input.facts.open_safety_matter) {
+  case YesNo::yes:
+    text.push_back(strong("yes"));
+    break;
+  case YesNo::no:
+    text.push_back(strong("no"));
+    break;
+  case YesNo::unknown:
+    text.push_back(strong("not known"));
+    break;
+  case YesNo::not_given:
+    text.push_back(strong("not answered"));
+    break;
+  }
+  text.push_back(reference_to_key(view.input, "open_safety_matter"));
+  text.push_back(plain("."));
+  for (const Referral& referral : view.input.referrals) {
+    if (!referral.open) continue;
+    text.push_back(plain(" Open referral: " + referral.trigger + ", reported " + format_date(referral.reported_on)));
+    text.push_back(reference_to(view.input, referral.origin));
+    text.push_back(plain("."));
+  }
+  return text;
+}
+
+Strip cautions_strip(const CaseView& view) {
+  Strip strip{"Cautions: safety and health", {}};
+  strip.blocks.push_back(block({safety_state(view)}));
+  List list;
+  list.numbered = true;
+  for (const std::string_view caution : wording::cautions) list.items.push_back(runs(caution));
+  strip.blocks.push_back(Block{list});
+  return strip;
+}
+
+bool has_fault(const Findings& findings, std::string_view check) {
+  return std::any_of(findings.data_faults.begin(), findings.data_faults.end(),
+                     [&](const DataFault& fault) { return fault.check == check; });
+}
+
+} // namespace
+
+void add_front_page(CasePages& pages, const CaseView& view) {
+  pages.add(Heading{1, "", view.input.facts.title});
+  pages.add(title_block(view));
+  pages.add(Boxes{{box_a(view), box_b(view)}, true});
+  pages.add(cautions_strip(view));
+  if (has_fault(view.findings, "log_without_marks")) {
+    const wording::FaultWords fault = wording::fault_in_words({"log_without_marks", ""});
+    pages.paragraph({strong("On the data. "), plain(fault.result)});
+  }
+  pages.paragraph({strong("What the pair allows. "), plain(wording::grid_sentence(view.findings.content.word))});
+  Runs not_decided{strong("What this file does not decide. ")};
+  for (const std::string_view sentence : wording::not_decided)
+    not_decided.push_back(plain(std::string(sentence) + " "));
+  not_decided.back().text.pop_back();
+  pages.paragraph(not_decided);
+}
+
+} // namespace docket

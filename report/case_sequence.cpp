@@ -1,0 +1,154 @@
+// Question A in detail: the order of units against the work zone.
+#include "report/case_pages.h"
+#include "report/content_facts.h"
+#include "report/figures/sequence_stress.h"
+#include "report/format.h"
+#include "report/wording.h"
+
+#include <algorithm>
+
+namespace docket {
+namespace {
+
+SequenceStress stress_of(const CaseView& view) {
+  const Case& input = view.input;
+  const ContentFindings& content = view.findings.content;
+  SequenceStress stress;
+  stress.early_start = input.facts.early_start.value_or(Seconds{});
+  stress.late_finish = input.facts.late_finish.value_or(Seconds{});
+  const std::vector<DriftStep>& steps = content.sequence.given->steps;
+  const std::size_t units = std::min(steps.size(), input.build_sequence.size());
+  for (std::size_t i = 0; i < units; ++i) {
+    const SequenceUnit& unit = input.build_sequence[i];
+    const auto variant = static_cast<std::size_t>(unit.variant);
+    const Seconds time =
+        variant < content.standard.variants.size() ? content.standard.variants[variant].time : Seconds{};
+    stress.units.push_back({unit.position, steps[i].start + time - view.findings.time.limit, steps[i].overload,
+                            time > view.findings.time.limit, i > 0 && unit.run != input.build_sequence[i - 1].run});
+  }
+  return stress;
+}
+
+std::string factor_in_words(const SequenceMargin& margin) {
+  const std::string ends = margin.at_high_end ? "at least " : margin.at_low_end ? "at most " : "";
+  return ends + "\u00D7 " + format_fixed(margin.factor, 3);
+}
+
+void add_given_order(CasePages& pages, const CaseView& view) {
+  const ContentFindings& content = view.findings.content;
+  const GivenSequence& given = *content.sequence.given;
+  const SequenceStress stress = stress_of(view);
+  if (stress.units.empty()) return;
+  const StressWindow window = find_worst_window(stress.units, stress_window_units);
+  Figure figure;
+  figure.title = "Sequence stress: where each unit is finished, in the build order given";
+  const std::string shown = window.count < stress.units.size()
+                                ? "Shown in full: positions " + std::to_string(stress.units[window.first].position) +
+                                      " to " + std::to_string(stress.units[window.first + window.count - 1].position) +
+                                      ", the stretch with the most overloads. Below it the whole order."
+                                : "Shown in full: the whole order.";
+  const std::string count = format_count(given.overloads) + " of " +
+                            counted(given.units, "unit overloads", "units overload") + " the work zone (" +
+                            format_per_1000(given.overloads_per_1000) + " per 1000)";
+  figure.description = "A line of finish positions over the build order, at the standard's own times. " + count +
+                       ". The zone ends " + format_seconds(stress.late_finish) +
+                       " after the limit; a unit may be started " + format_seconds(stress.early_start) + " early. " +
+                       shown;
+  figure.caption =
+      runs("n = " + counted(given.units, "unit", "units") +
+           ", at the standard's own times, without spread. Filled dots past the end of the zone: overloads. " + shown +
+           " A dashed upright line: a new run, which starts on time.");
+  figure.drawing = draw_sequence_stress(stress, window);
+  pages.add(figure);
+  pages.paragraph("At the standard's own times, " + count + "; " + format_seconds(given.lost) +
+                  " of work in all is not finished in the zone. The finish is latest at position " +
+                  std::to_string(given.worst_position) + ".");
+}
+
+void add_rates(CasePages& pages, const CaseView& view) {
+  const SequenceFindings& sequence = view.findings.content.sequence;
+  if (!sequence.drawn) return;
+  const DrawnSequence& drawn = *sequence.drawn;
+  pages.paragraph("Over " + counted(drawn.units, "drawn unit", "drawn units") + " of the planned mix, in shifts of " +
+                  format_count(drawn.cycles_per_shift) + ", the average trained person overloads the zone at " +
+                  format_per_1000(drawn.overloads_per_1000) + " per 1000 (" + format_per_1000(drawn.low) + " to " +
+                  format_per_1000(drawn.high) + "); " + format_seconds(drawn.lost_per_1000) +
+                  " of work per 1000 units is not finished in the zone. Averaged over people it is " +
+                  format_per_1000(drawn.people_averaged_per_1000) +
+                  " per 1000; this second number decides nothing. Spread of a person's cycles used: " +
+                  format_percent(drawn.spread.sigma) + ", likeness of neighbours " + format_fixed(drawn.spread.rho, 2) +
+                  ".");
+  Table table;
+  table.caption = "How far all times could grow before the zone is overloaded that often";
+  table.columns = {{"Overloads per 1000 units", Align::left},
+                   {"All times", Align::right},
+                   {"Room, s a unit", Align::right},
+                   {"Chance of keeping to it", Align::right}};
+  const auto add_row = [&](const std::string& rate, const SequenceMargin& margin, double p) {
+    std::string room = "not known";
+    if (view.findings.content.combined) {
+      room = format_signed_bare_seconds(
+          sequence_room(margin, *view.findings.content.combined, view.findings.time.limit).margin);
+    }
+    table.rows.push_back({runs(rate), runs(factor_in_words(margin)), runs(room), runs(format_chance(p))});
+  };
+  add_row(format_plain_number(drawn.tolerated_per_1000, 1) + ", tolerated; drawn order", drawn.k_star, drawn.p);
+  if (sequence.given) {
+    add_row(format_plain_number(drawn.tolerated_per_1000, 1) + ", tolerated; order given", sequence.given->k_star,
+            sequence.given->p);
+  }
+  for (const MarginAtRate& rate : drawn.at_rates) {
+    if (rate.tolerated_per_1000 == drawn.tolerated_per_1000) continue;
+    add_row(format_plain_number(rate.tolerated_per_1000, 1) + "; drawn order", rate.k_star, rate.p);
+  }
+  pages.add(table);
+}
+
+void add_heaviest(CasePages& pages, const CaseView& view) {
+  const HeaviestVariant& heaviest = view.findings.content.heaviest;
+  if (heaviest.variant < 0) return;
+  const std::string which = view.input.variants.size() > 1
+                                ? "The heaviest variant is " + variant_name(view.input, heaviest.variant)
+                                : std::string("There is one variant");
+  std::string text = which + ": " + format_seconds(heaviest.time) + " at the level of all lines together, " +
+                     format_signed_seconds(heaviest.margin) + " against the limit" +
+                     (view.findings.content.sequence.zone_given ? " with the late finish" : "") + ".";
+  if (heaviest.longest_run)
+    text += " In the build order it comes up to " + std::to_string(*heaviest.longest_run) + " times in a row.";
+  if (heaviest.run_that_fits) {
+    text += " From a start on time, " + counted(*heaviest.run_that_fits, "such unit", "such units in a row") +
+            " can be finished in the zone at that time.";
+  }
+  pages.paragraph(text);
+}
+
+} // namespace
+
+void add_sequence(CasePages& pages, const CaseView& view) {
+  const CaseFacts& facts = view.input.facts;
+  const SequenceFindings& sequence = view.findings.content.sequence;
+  pages.part("The order of units");
+  if (sequence.zone_given) {
+    pages.paragraph(
+        {plain("Work zone: a unit may be started " + format_seconds(facts.early_start.value_or(Seconds{})) + " early"),
+         reference_to_key(view.input, "early_start_s"),
+         plain(" and finished " + format_seconds(facts.late_finish.value_or(Seconds{})) + " late"),
+         reference_to_key(view.input, "late_finish_s"), plain(".")});
+  } else {
+    pages.paragraph("The work zone is not given, so the order of units is not computed.");
+  }
+  if (!sequence.spread_known) {
+    pages.paragraph(
+        "The spread of one person's cycle times is not known, so the chances for the order of units are not "
+        "computed.");
+  }
+  add_heaviest(pages, view);
+  add_rates(pages, view);
+  if (sequence.given && sequence.zone_given) {
+    add_given_order(pages, view);
+  } else if (view.input.build_sequence.empty()) {
+    pages.paragraph("No build order is given, so there is no picture of it.");
+  }
+}
+
+} // namespace docket

@@ -1,0 +1,91 @@
+#include "core/error.h"
+#include "ingest/case_reader.h"
+#include "report/case_document.h"
+#include "report/cli/commands.h"
+#include "report/cli/findings_summary.h"
+#include "report/cli/issue_list.h"
+#include "report/cli/progress.h"
+#include "report/findings_json.h"
+#include "report/html.h"
+#include "report/run_folder.h"
+
+#include <array>
+#include <iostream>
+#include <string>
+#include <vector>
+
+namespace docket {
+namespace {
+
+struct Wanted {
+  bool html = true, json = true;
+};
+
+Wanted read_only(const CommandLine& line) {
+  const auto only = line.options.find("only");
+  if (only == line.options.end()) return {};
+  Wanted wanted{false, false};
+  std::string rest = only->second + ",";
+  for (std::size_t comma = rest.find(','); comma != std::string::npos; comma = rest.find(',')) {
+    const std::string word = rest.substr(0, comma);
+    rest.erase(0, comma + 1);
+    if (word == "html")
+      wanted.html = true;
+    else if (word == "json")
+      wanted.json = true;
+    else
+      throw Error(ErrorKind::wrong_usage, "docket brief", "--only \"" + only->second + "\" can't be followed.",
+                  "Give html, json, or html,json.");
+  }
+  return wanted;
+}
+
+void require(const CommandLine& line) {
+  constexpr const char* example = "For example: docket brief station.xlsx --out casefile";
+  if (line.inputs.empty()) throw Error(ErrorKind::wrong_usage, "docket brief", "There is no input.", example);
+  if (!line.has("out"))
+    throw Error(ErrorKind::wrong_usage, "docket brief", "--out is missing: where should the case file go?", example);
+  if (line.options.find("out")->second.empty())
+    throw Error(ErrorKind::wrong_usage, "docket brief", "--out is empty.", example);
+}
+
+} // namespace
+
+int run_brief(const CommandLine& line) {
+  require(line);
+  const Wanted wanted = read_only(line);
+  const std::string& folder = line.options.find("out")->second;
+  check_run_folder(folder); // known before the work, not after it
+
+  Progress progress;
+  progress.step("reading " + line.inputs.front());
+  const Intake intake = read_case(line.inputs);
+  if (has_fault(intake.issues)) {
+    progress.finish();
+    std::cerr << list_issues(intake.issues) << count_issues(intake.issues) << ". Nothing was written.\n";
+    return static_cast<int>(ErrorKind::input_has_faults);
+  }
+  progress.step("computing");
+  const Findings findings = find_all(*intake.input);
+  progress.step("writing " + folder);
+  std::vector<RunFile> files;
+  const std::string json = write_findings_json(*intake.input, findings);
+  if (wanted.html)
+    files.push_back({"casefile.html", write_html(build_case_document(*intake.input, findings, intake.issues))});
+  if (wanted.json) files.push_back({"findings.json", json});
+  write_run_folder(folder, files);
+  progress.finish();
+
+  if (line.has("json")) {
+    std::cout << json;
+  } else {
+    std::cout << summarise_findings(*intake.input, findings) << "\nWritten:";
+    for (const RunFile& file : files) std::cout << " " << folder << (folder.ends_with('/') ? "" : "/") << file.name;
+    std::cout << "\n";
+  }
+  if (!intake.issues.empty())
+    std::cerr << list_issues(intake.issues) << count_issues(intake.issues) << ". The input was taken.\n";
+  return 0;
+}
+
+} // namespace docket

@@ -1,0 +1,143 @@
+#include "report/content_facts.h"
+
+#include "report/case_pages.h"
+#include "report/format.h"
+
+#include <algorithm>
+
+namespace docket {
+namespace {
+
+struct Fact {
+  double p = 0.5; ///< how far it speaks for fitting
+  std::string text;
+};
+
+void add_line_fact(std::vector<Fact>& facts, const Findings& findings, const LineLevel& level, double confidence,
+                   const std::string& who, const std::string& verb) {
+  const Seconds limit = findings.time.limit;
+  const LineAgainstLimit against = compare_with_limit(level, limit, confidence);
+  facts.push_back({against.p_fits, who + " " + verb + " " + format_seconds(level.time) + " (" +
+                                       format_bare_interval(limit - against.margin_high, limit - against.margin_low) +
+                                       "); the limit is " + format_seconds(limit) + "."});
+}
+
+void add_people_fact(std::vector<Fact>& facts, const Findings& findings) {
+  const SettledOperators& line = *findings.content.settled.line;
+  const double share =
+      line.operators == 0 ? 0.5 : static_cast<double>(line.within_limit) / static_cast<double>(line.operators);
+  const ShareAble& able = findings.content.share_able;
+  const double p = able.p_able.value_or(share >= able.required ? 0.6 : 0.4);
+  facts.push_back({p, format_count(line.within_limit) + " of " +
+                          counted(line.operators, "settled operator", "settled operators") +
+                          (line.within_limit == 1 ? " is" : " are") + " within the limit at their own pace."});
+}
+
+void add_sequence_facts(std::vector<Fact>& facts, const Findings& findings) {
+  const SequenceFindings& sequence = findings.content.sequence;
+  if (sequence.given) {
+    const GivenSequence& given = *sequence.given;
+    facts.push_back({given.p, "In the build order given, at the standard's own times, " +
+                                  format_count(given.overloads) + " of " +
+                                  counted(given.units, "unit overloads", "units overload") + " the work zone."});
+  }
+  if (sequence.drawn) {
+    const DrawnSequence& drawn = *sequence.drawn;
+    facts.push_back({drawn.p, "Over drawn shifts of the planned mix, " + format_per_1000(drawn.overloads_per_1000) +
+                                  " of 1000 units overload the work zone; " +
+                                  format_plain_number(drawn.tolerated_per_1000, 1) +
+                                  (drawn.tolerated_per_1000 == 1 ? " is" : " are") + " tolerated."});
+  }
+}
+
+void add_element_fact(std::vector<Fact>& facts, const StandardTime& standard) {
+  if (standard.unmatched.empty()) return;
+  const auto count = static_cast<std::int64_t>(standard.unmatched.size());
+  facts.push_back({0.3, counted(count, "element was", "elements were") +
+                            " seen at the station that the standard does not hold (" +
+                            format_seconds(standard.unmatched_per_unit) + " a unit as seen)."});
+}
+
+} // namespace
+
+const SequenceMargin* deciding_sequence_margin(const SequenceFindings& sequence) {
+  if (sequence.given && (!sequence.drawn || sequence.given->p <= sequence.drawn->p)) return &sequence.given->k_star;
+  return sequence.drawn ? &sequence.drawn->k_star : nullptr;
+}
+
+// k* T is the level at which the rate equals the tolerated one; how far the true level lies from it is as uncertain as
+// the level.
+SequenceRoom sequence_room(const SequenceMargin& k_star, const CombinedLine& combined, Seconds limit) {
+  const Seconds tolerated_level = combined.time * k_star.factor;
+  return {tolerated_level - combined.time, tolerated_level - (limit - combined.margin_low),
+          tolerated_level - (limit - combined.margin_high), k_star.at_low_end, k_star.at_high_end};
+}
+
+std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings) {
+  const ContentFindings& content = findings.content;
+  std::vector<MarginLine> lines;
+  if (!content.combined) {
+    lines.push_back({"Mean of the planned mix", "not shown", ""});
+    lines.push_back({"Heaviest variant", "not shown", ""});
+    lines.push_back({"Order of units", "not shown", ""});
+    return lines;
+  }
+  const CombinedLine& combined = *content.combined;
+  const auto range = [](Seconds low, Seconds high) {
+    return format_signed_bare_seconds(low) + " to " + format_signed_bare_seconds(high);
+  };
+  lines.push_back({"Mean of the planned mix", format_signed_bare_seconds(combined.margin),
+                   range(combined.margin_low, combined.margin_high)});
+  const HeaviestVariant& heaviest = content.heaviest;
+  if (heaviest.variant >= 0) {
+    // The variant's time moves with the level: same relative range.
+    const double ratio = combined.time.count() > 0 ? heaviest.time / combined.time : 0.0;
+    const Seconds allowed = heaviest.margin + heaviest.time, limit = findings.time.limit;
+    lines.push_back(
+        {input.variants.size() > 1 ? "Heaviest variant, " + variant_name(input, heaviest.variant)
+                                   : "Heaviest variant (only one)",
+         format_signed_bare_seconds(heaviest.margin),
+         range(allowed - ratio * (limit - combined.margin_low), allowed - ratio * (limit - combined.margin_high))});
+  }
+  if (const SequenceMargin* k_star = deciding_sequence_margin(content.sequence)) {
+    const SequenceRoom room = sequence_room(*k_star, combined, findings.time.limit);
+    const std::string ends = room.at_high_end ? "at least " : room.at_low_end ? "at most " : "";
+    lines.push_back({"Order of units", ends + format_signed_bare_seconds(room.margin),
+                     ends.empty() ? range(room.low, room.high) : std::string()});
+  } else {
+    lines.push_back({"Order of units", "not known", content.sequence.zone_given ? "no spread" : "no work zone"});
+  }
+  return lines;
+}
+
+ContentFacts strongest_facts(const Case& input, const Findings& findings, std::size_t most) {
+  const ContentFindings& content = findings.content;
+  const double confidence = input.settings.confidence;
+  std::vector<Fact> facts;
+  if (content.standard.level.time.count() > 0) {
+    add_line_fact(facts, findings, content.standard.level, confidence, "The standard", "asks for");
+  }
+  if (content.settled.line) {
+    const SettledOperators& line = *content.settled.line;
+    add_line_fact(facts, findings, line.level, confidence,
+                  counted(line.operators, "settled operator", "settled operators"),
+                  line.operators == 1 ? "takes" : "take");
+    add_people_fact(facts, findings);
+  }
+  if (content.restudy.line) {
+    add_line_fact(facts, findings, content.restudy.line->level, confidence, "The restudy, at normal pace,", "gives");
+  }
+  add_sequence_facts(facts, findings);
+  add_element_fact(facts, content.standard);
+  std::stable_sort(facts.begin(), facts.end(), [](const Fact& a, const Fact& b) { return a.p > b.p; });
+  ContentFacts result;
+  for (const Fact& fact : facts) {
+    if (fact.p >= 0.5 && result.for_fitting.size() < most) result.for_fitting.push_back(fact.text);
+  }
+  for (auto fact = facts.rbegin(); fact != facts.rend(); ++fact) {
+    if (fact->p < 0.5 && result.against.size() < most) result.against.push_back(fact->text);
+  }
+  return result;
+}
+
+} // namespace docket

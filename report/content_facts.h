@@ -1,0 +1,38 @@
+// What page one says of question A in numbers: three margins, and the strongest facts on either side.
+#pragma once
+
+#include "core/case.h"
+#include "core/findings.h"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace docket {
+
+/// One margin as printed: "+2.0 s", and from where to where.
+struct MarginLine {
+  std::string what, margin, range;
+};
+
+/// The mean of the planned mix, the heaviest variant, the order of units.
+std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings);
+
+struct ContentFacts {
+  std::vector<std::string> for_fitting, against;
+};
+
+/// At most `most` facts a side, the strongest first.
+ContentFacts strongest_facts(const Case& input, const Findings& findings, std::size_t most);
+
+/// By how many seconds the mean could grow before the sequence is overloaded as often as tolerated, with its range.
+struct SequenceRoom {
+  Seconds margin{}, low{}, high{};
+  bool at_low_end = false, at_high_end = false; ///< the search ended there: at most, at least
+};
+SequenceRoom sequence_room(const SequenceMargin& k_star, const CombinedLine& combined, Seconds limit);
+
+/// The sequence margin that decides: of the given and the drawn order the one with the smaller chance.
+const SequenceMargin* deciding_sequence_margin(const SequenceFindings& sequence);
+
+} // namespace docket

@@ -1,0 +1,499 @@
+#include "report/findings_json.h"
+
+#include "core/rules.h"
+#include "report/stable_words.h"
+#include "report/version.h"
+#include "report/wording.h"
+
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <optional>
+#include <string>
+
+namespace docket {
+namespace {
+
+// Every reason for a null starts with a stable word, then says it in words.
+constexpr std::string_view not_given = "not_given: the input does not say";
+constexpr std::string_view too_few_operators = "too_few_operators: it takes settled operators that differ, two or more";
+constexpr std::string_view no_zone_or_spread =
+    "no_zone_or_spread: it takes the work zone and the spread from cycle to cycle";
+constexpr std::string_view no_build_sequence = "no_build_sequence: the build order is not given";
+constexpr std::string_view infinite_df = "infinite: no part of it is estimated from few values";
+constexpr std::string_view no_plain_cycles = "no_plain_cycles: there is no plain cycle of this operator";
+
+QString text(std::string_view utf8) { return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size())); }
+
+QString key(std::string_view name) { return text(name); }
+
+/// Nine significant digits: what another compiler or order of sums changes lies beyond them.
+double rounded(double value) {
+  std::array<char, 32> digits{};
+  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::scientific, 8);
+  double result = 0;
+  std::from_chars(digits.data(), end.ptr, result);
+  return result == 0 ? 0 : result; // no minus zero
+}
+
+QJsonValue number(double value) { return std::isfinite(value) ? QJsonValue(rounded(value)) : QJsonValue(); }
+QJsonValue number(Seconds value) { return number(value.count()); }
+QJsonValue number(std::int64_t value) { return QJsonValue(static_cast<qint64>(value)); }
+
+/// A value, or null with its reason beside it.
+void put(QJsonObject& to, std::string_view name, const QJsonValue& value, std::string_view why) {
+  to[key(name)] = value;
+  if (value.isNull()) to[key(std::string(name) + "_why")] = text(why);
+}
+
+template <class Value>
+void put_or_why(QJsonObject& to, std::string_view name, const std::optional<Value>& value, std::string_view why) {
+  put(to, name, value ? number(*value) : QJsonValue(), why);
+}
+
+std::string none_why(const std::string& code) { return code + ": " + wording::none_why_in_words(code); }
+
+using InWords = std::string (*)(const Reason&);
+
+QJsonArray coded(const std::vector<Reason>& reasons, InWords in_words) {
+  QJsonArray list;
+  for (const Reason& reason : reasons)
+    list.append(QJsonObject{{"code", text(reason.code)}, {"text", text(in_words(reason))}});
+  return list;
+}
+
+QJsonArray codes(const std::vector<Reason>& reasons) {
+  QJsonArray list;
+  for (const Reason& reason : reasons) list.append(text(reason.code));
+  return list;
+}
+
+/// Reads a case beside its findings: the findings hold indices, the file holds names.
+class FindingsWriter {
+public:
+  FindingsWriter(const Case& input, const Findings& findings) : case_(input), findings_(findings) {}
+
+  QJsonObject write() const {
+    QJsonObject all{{"schema", text(findings_schema)},
+                    {"version", text(program_version())},
+                    {"rule_version", rules::rule_version},
+                    {"seed", number(static_cast<std::int64_t>(case_.settings.seed))},
+                    {"settings", settings()},
+                    {"case", facts()},
+                    {"content", content()},
+                    {"adaptation", QJsonArray()},
+                    {"bridge", QJsonArray()},
+                    {"conditions", conditions()},
+                    {"ergonomics", ergonomics()},
+                    {"data_faults", data_faults()},
+                    {"excluded", excluded()},
+                    {"evidence", evidence()},
+                    {"counts", counts()},
+                    {"referrals_open", findings_.referrals_open}};
+    put(all, "adaptation_band", {}, "not_asked: question B is not asked in this version");
+    return all;
+  }
+
+private:
+  const Case& case_;
+  const Findings& findings_;
+
+  void put_origin(QJsonObject& to, const SourceRow& origin) const {
+    const bool known = origin.source >= 0;
+    put(to, "file", known ? text(case_.sources[static_cast<std::size_t>(origin.source)].file) : QJsonValue(),
+        "preset: it does not come from a file");
+    to["table"] = text(name_of(origin.table));
+    to["row"] = number(origin.row);
+  }
+
+  void put_level(QJsonObject& to, const LineLevel& level) const {
+    const LineAgainstLimit against = compare_with_limit(level, findings_.time.limit, case_.settings.confidence);
+    to["margin_s"] = number(against.margin);
+    to["margin_low_s"] = number(against.margin_low);
+    to["margin_high_s"] = number(against.margin_high);
+    to["p_fits"] = number(against.p_fits);
+    to["leans"] = codes(level.leans);
+  }
+
+  const std::string& operator_code(std::int32_t op) const { return case_.operators[static_cast<std::size_t>(op)].code; }
+  const std::string& variant_name(std::int32_t variant) const {
+    return case_.variants[static_cast<std::size_t>(variant)].variant;
+  }
+
+  QJsonArray settings() const {
+    QJsonArray list;
+    for (const Settings::Given& setting : case_.settings.given)
+      list.append(QJsonObject{{"key", text(setting.key)},
+                              {"value", text(setting.value)},
+                              {"given", setting.given},
+                              {"reason", text(setting.reason)}});
+    return list;
+  }
+
+  QJsonObject facts() const {
+    const TimeAvailable& time = findings_.time;
+    QJsonObject facts{{"case_ref", text(case_.facts.case_ref)},
+                      {"station", text(case_.facts.station)},
+                      {"line_cycle_s", number(time.line_cycle)},
+                      {"allowance_percent", number(100 * time.allowance)},
+                      {"allowance_where", text(word_of(time.allowance_where))},
+                      {"confidence_percent", number(100 * case_.settings.confidence)}};
+    put_or_why(facts, "takt_s", time.takt, not_given);
+    put(facts, "oee_percent", time.oee ? number(100 * *time.oee) : QJsonValue(), not_given);
+    put_or_why(facts, "over_speed", time.over_speed, not_given);
+    return facts;
+  }
+
+  QJsonObject content() const {
+    const ContentFindings& found = findings_.content;
+    QJsonObject content{{"finding", text(wording::finding_word(found.word))},
+                        {"decision_row", found.decision_row},
+                        {"held", found.held},
+                        {"limit_s", number(findings_.time.limit)},
+                        {"leans", text(word_of(found.leans))},
+                        {"average_person_only", found.average_person_only},
+                        {"reasons", coded(found.reasons, wording::reason_in_words)},
+                        {"would_decide", coded(found.would_decide, wording::would_decide_in_words)},
+                        {"flips", QJsonArray()},
+                        {"clash", clashes()},
+                        {"standard", standard()},
+                        {"sequence", sequence()}};
+    QJsonArray only_if;
+    for (std::int32_t condition : found.only_if)
+      only_if.append(text(case_.conditions[static_cast<std::size_t>(condition)].check));
+    content["only_if"] = only_if;
+    put(content, "with_differing", with_differing(), "no_condition_differs: nothing was taken out");
+    put(content, "combined", combined(), "no_usable_line: no line of evidence can be used");
+    put(content, "settled", settled(), none_why(found.settled.none_why));
+    put(content, "restudy", restudy(), none_why(found.restudy.none_why));
+    put(content, "heaviest", heaviest(), "no_variant: no variant has a time");
+    // Operators looked at without one of them settled are listed all the same.
+    content["operators_seen"] = operators_seen();
+    return content;
+  }
+
+  QJsonValue with_differing() const {
+    if (!findings_.content.with_differing) return {};
+    QJsonObject with{{"finding", text(wording::finding_word(findings_.content.with_differing->word))}};
+    put_or_why(with, "p_fits", findings_.content.with_differing->p_fits, "no_usable_line: no line of evidence");
+    return with;
+  }
+
+  QJsonValue combined() const {
+    if (!findings_.content.combined) return {};
+    const CombinedLine& line = *findings_.content.combined;
+    QJsonObject combined{{"ln_ratio", number(line.ln_ratio)},
+                         {"u", number(line.u)},
+                         {"weights", QJsonObject{{"standard", number(line.weights[0])},
+                                                 {"settled", number(line.weights[1])},
+                                                 {"restudy", number(line.weights[2])}}},
+                         {"p_fits", number(line.p_fits)},
+                         {"p_as_agreed", number(line.p_as_agreed)},
+                         {"time_s", number(line.time)},
+                         {"margin_s", number(line.margin)},
+                         {"margin_low_s", number(line.margin_low)},
+                         {"margin_high_s", number(line.margin_high)}};
+    put(combined, "df", number(line.df), infinite_df);
+    return combined;
+  }
+
+  QJsonArray clashes() const {
+    QJsonArray list;
+    for (const Clash& clash : findings_.content.clashes)
+      list.append(QJsonObject{{"a", text(word_of(clash.a))},
+                              {"b", text(word_of(clash.b))},
+                              {"diff_s", number(clash.difference)},
+                              {"u_s", number(clash.u)},
+                              {"blocks", clash.blocks}});
+    return list;
+  }
+
+  QJsonObject standard() const {
+    const StandardTime& time = findings_.content.standard;
+    QJsonObject standard{{"mean_s", number(time.mean)},
+                         {"u_s", number(std::hypot(time.u_random.count(), time.u_systematic.count()))},
+                         {"u_random_s", number(time.u_random)},
+                         {"u_systematic_s", number(time.u_systematic)},
+                         {"efficiency", number(time.efficiency)},
+                         {"utilisation", number(time.utilisation)},
+                         {"by_class", by_class(time.by_class)},
+                         {"unmatched_per_unit_s", number(time.unmatched_per_unit)}};
+    put_level(standard, time.level);
+    QJsonArray variants, elements, unmatched;
+    for (const VariantTime& variant : time.variants)
+      variants.append(QJsonObject{{"variant", text(variant_name(variant.variant))},
+                                  {"share", number(variant.share)},
+                                  {"time_s", number(variant.time)},
+                                  {"by_class", by_class(variant.by_class)}});
+    for (const ElementTime& element : time.elements) elements.append(standard_element(element));
+    for (const std::string& name : time.unmatched) unmatched.append(text(name));
+    standard["variants"] = variants;
+    standard["elements"] = elements;
+    standard["unmatched"] = unmatched;
+    return standard;
+  }
+
+  static QJsonObject by_class(const std::array<Seconds, 3>& times) {
+    return {{"va_s", number(times[0])}, {"nnva_s", number(times[1])}, {"nva_s", number(times[2])}};
+  }
+
+  QJsonObject standard_element(const ElementTime& time) const {
+    const StandardElement& element = case_.standard[static_cast<std::size_t>(time.element)];
+    QJsonObject row{{"element", text(element.element)},
+                    {"standard_s", number(time.time)},
+                    {"u_s", number(time.u)},
+                    {"times_per_unit", number(time.times_per_unit)},
+                    {"share_of_units", number(time.share_of_units)}};
+    put_origin(row, element.origin);
+    const SeenElement* seen = nullptr;
+    for (const SeenElement& one : findings_.content.restudy.elements)
+      if (one.element == time.element) seen = &one;
+    put_seen(row, seen);
+    return row;
+  }
+
+  static void put_seen(QJsonObject& row, const SeenElement* seen) {
+    constexpr std::string_view unseen = "not_seen: no reading of this element";
+    constexpr std::string_view no_interval = "too_few_readings: one reading has no spread";
+    row["n"] = number(seen ? seen->n : std::int64_t{0});
+    put(row, "seen_s", seen ? number(seen->seen.time) : QJsonValue(), unseen);
+    put(row, "low_s", seen && seen->seen.low ? number(*seen->seen.low) : QJsonValue(), seen ? no_interval : unseen);
+    put(row, "high_s", seen && seen->seen.high ? number(*seen->seen.high) : QJsonValue(), seen ? no_interval : unseen);
+  }
+
+  QJsonValue settled() const {
+    if (!findings_.content.settled.line) return {};
+    const SettledOperators& line = *findings_.content.settled.line;
+    QJsonObject settled{{"operators", number(line.operators)},
+                        {"cycles", number(line.cycles)},
+                        {"ratio", number(line.ratio)},
+                        {"ratio_se", number(line.ratio_se)},
+                        {"sd_of_operators", number(line.s)},
+                        {"sd_between", number(line.sd_between)},
+                        {"sd_within", number(line.sd_within)},
+                        {"lag1", number(line.lag1)},
+                        {"u_bridged", number(line.u_bridged)},
+                        {"mean_s", number(line.level.time)},
+                        {"u_s", number(line.level.u * line.level.time)},
+                        {"share_able", share_able()},
+                        {"within_line_cycle", QJsonObject{{"k", number(line.within_limit)},
+                                                          {"m", number(line.operators)},
+                                                          {"lower", number(line.within_limit_lower)}}},
+                        {"per_operator", operators_seen()},
+                        {"left_out_one", QJsonArray()},
+                        {"leavers", QJsonArray()}};
+    put(settled, "df", number(line.level.df), infinite_df);
+    put_or_why(settled, "variant_test_p", line.variant_test_p,
+               "too_few: it takes two operators with own means for two variants");
+    put_level(settled, line.level);
+    return settled;
+  }
+
+  QJsonObject share_able() const {
+    const ShareAble& share = findings_.content.share_able;
+    QJsonObject able{{"required", number(share.required)}};
+    put_or_why(able, "estimate", share.estimate, too_few_operators);
+    put_or_why(able, "low", share.low, too_few_operators);
+    put_or_why(able, "high", share.high, too_few_operators);
+    put_or_why(able, "p_able", share.p_able, too_few_operators);
+    put_or_why(able, "p_zone", share.p_zone, too_few_operators);
+    return able;
+  }
+
+  QJsonArray operators_seen() const {
+    QJsonArray list;
+    for (const OperatorLevel& level : findings_.content.settled.per_operator) {
+      QJsonObject row{{"operator", text(operator_code(level.op))},
+                      {"status", text(word_of(level.status))},
+                      {"n", number(level.n)},
+                      {"days", level.days},
+                      {"n_eff", number(level.n_eff)},
+                      {"lag1", number(level.lag1)},
+                      {"bridged", level.bridged}};
+      const bool seen = level.n > 0;
+      put(row, "mean_s", seen ? number(level.level.time) : QJsonValue(), no_plain_cycles);
+      constexpr std::string_view no_interval = "too_few_cycles: they have no spread to reckon with";
+      put_or_why(row, "low_s", level.level.low, seen ? no_interval : no_plain_cycles);
+      put_or_why(row, "high_s", level.level.high, seen ? no_interval : no_plain_cycles);
+      constexpr std::string_view not_tried = "not_tried: the settled rule needs more cycles or days";
+      put_or_why(row, "fall", level.fall, not_tried);
+      put_or_why(row, "fall_bound", level.fall_bound, not_tried);
+      list.append(row);
+    }
+    return list;
+  }
+
+  QJsonValue restudy() const {
+    if (!findings_.content.restudy.line) return {};
+    const Restudy& line = *findings_.content.restudy.line;
+    QJsonObject restudy{{"operators", static_cast<qint64>(line.operators.size())},
+                        {"cycles", number(line.cycles)},
+                        {"observed_s", number(line.observed)},
+                        {"normal_s", number(line.normal)},
+                        {"mean_s", number(line.level.time)},
+                        {"sd_of_operators", number(line.s)},
+                        {"u_s", number(line.level.u * line.level.time)}};
+    put(restudy, "df", number(line.level.df), infinite_df);
+    put_or_why(restudy, "needed_cycles", line.needed_cycles, "too_few_cycles: one cycle has no spread");
+    put_level(restudy, line.level);
+    QJsonArray elements;
+    for (const SeenElement& seen : findings_.content.restudy.elements) {
+      QJsonObject row{{"element", text(case_.standard[static_cast<std::size_t>(seen.element)].element)}};
+      put_seen(row, &seen);
+      elements.append(row);
+    }
+    restudy["elements"] = elements;
+    return restudy;
+  }
+
+  QJsonValue heaviest() const {
+    const HeaviestVariant& variant = findings_.content.heaviest;
+    if (variant.variant < 0) return {};
+    QJsonObject heaviest{{"variant", text(variant_name(variant.variant))},
+                         {"time_s", number(variant.time)},
+                         {"margin_s", number(variant.margin)}};
+    put_or_why(heaviest, "longest_run", variant.longest_run, no_build_sequence);
+    put_or_why(heaviest, "run_that_fits", variant.run_that_fits,
+               findings_.content.sequence.zone_given ? "no_end: any number in a row"
+                                                     : "no_zone: the work zone is not given");
+    return heaviest;
+  }
+
+  QJsonObject sequence() const {
+    const SequenceFindings& found = findings_.content.sequence;
+    QJsonObject sequence{{"zone_given", found.zone_given}, {"spread_known", found.spread_known}};
+    put_or_why(sequence, "p", found.p, no_zone_or_spread);
+    put(sequence, "given", given_sequence(), case_.build_sequence.empty() ? no_build_sequence : no_zone_or_spread);
+    put(sequence, "drawn", drawn_sequence(), no_zone_or_spread);
+    return sequence;
+  }
+
+  QJsonValue given_sequence() const {
+    if (!findings_.content.sequence.given) return {};
+    const GivenSequence& given = *findings_.content.sequence.given;
+    return QJsonObject{{"units", number(given.units)},
+                       {"overloads", number(given.overloads)},
+                       {"overloads_per_1000", number(given.overloads_per_1000)},
+                       {"seconds_lost", number(given.lost)},
+                       {"worst_position", number(given.worst_position)},
+                       {"k_star", number(given.k_star.factor)},
+                       {"k_star_end", text(end_of(given.k_star))},
+                       {"p", number(given.p)}};
+  }
+
+  QJsonValue drawn_sequence() const {
+    if (!findings_.content.sequence.drawn) return {};
+    const DrawnSequence& drawn = *findings_.content.sequence.drawn;
+    QJsonArray rates;
+    for (const MarginAtRate& rate : drawn.at_rates)
+      rates.append(QJsonObject{{"tolerated", number(rate.tolerated_per_1000)},
+                               {"k_star", number(rate.k_star.factor)},
+                               {"k_star_end", text(end_of(rate.k_star))},
+                               {"p", number(rate.p)}});
+    return QJsonObject{{"units", number(drawn.units)},
+                       {"overloads_per_1000", number(drawn.overloads_per_1000)},
+                       {"low", number(drawn.low)},
+                       {"high", number(drawn.high)},
+                       {"seconds_lost_per_1000", number(drawn.lost_per_1000)},
+                       {"people_averaged_per_1000", number(drawn.people_averaged_per_1000)},
+                       {"rate_at_1_10_50", rates},
+                       {"k_star", number(drawn.k_star.factor)},
+                       {"k_star_end", text(end_of(drawn.k_star))},
+                       {"p", number(drawn.p)},
+                       {"tolerated", number(drawn.tolerated_per_1000)},
+                       {"sd_of_cycles", number(drawn.spread.sigma)},
+                       {"lag1", number(drawn.spread.rho)},
+                       {"cycles_per_shift", number(drawn.cycles_per_shift)}};
+  }
+
+  QJsonArray conditions() const {
+    QJsonArray list;
+    for (std::size_t i = 0; i < case_.conditions.size(); ++i) {
+      const Condition& condition = case_.conditions[i];
+      std::int64_t cycles_out = 0;
+      for (const ConditionEffect& effect : findings_.conditions)
+        if (effect.condition == static_cast<std::int32_t>(i)) cycles_out = effect.cycles_out;
+      QJsonObject row{{"check", text(condition.check)},
+                      {"state", text(word_of(condition.state))},
+                      {"affects", affects(condition)},
+                      {"cycles_out", number(cycles_out)}};
+      put(row, "from", condition.from ? text(iso(*condition.from)) : QJsonValue(), not_given);
+      put(row, "to", condition.to ? text(iso(*condition.to)) : QJsonValue(),
+          "open: no end is given, so it still is so");
+      put_origin(row, condition.origin);
+      list.append(row);
+    }
+    return list;
+  }
+
+  QJsonArray affects(const Condition& condition) const {
+    QJsonArray names;
+    for (std::int32_t i : condition.elements) names.append(text(case_.standard[static_cast<std::size_t>(i)].element));
+    for (std::int32_t i : condition.sessions) names.append(text(case_.sessions[static_cast<std::size_t>(i)].session));
+    for (std::int32_t i : condition.variants) names.append(text(variant_name(i)));
+    return names;
+  }
+
+  static QJsonObject ergonomics() {
+    QJsonArray cautions;
+    for (const char* code : {"injury_risk_not_assessed", "fits_void_while_referral_open", "do_not_speed_up",
+                             "report_pain_early", "breaks_are_no_savings", "stop_work_right_first"})
+      cautions.append(code);
+    return {{"cautions", cautions}, {"lifts", QJsonArray()}, {"efforts", QJsonArray()}};
+  }
+
+  QJsonArray data_faults() const {
+    QJsonArray list;
+    for (const DataFault& fault : findings_.data_faults) {
+      const wording::FaultWords in_words = wording::fault_in_words(fault);
+      list.append(QJsonObject{{"check", text(fault.check)},
+                              {"result", text(in_words.result)},
+                              {"direction", text(in_words.direction)},
+                              {"affects", text(in_words.affects)},
+                              {"remedy", text(in_words.remedy)}});
+    }
+    return list;
+  }
+
+  QJsonArray excluded() const {
+    QJsonArray list;
+    for (const ExcludedRow& excluded : findings_.evidence.excluded) {
+      QJsonObject row{{"reason", text(word_of(excluded.why))}, {"mark", text(words_of(excluded.marks))}};
+      if (excluded.condition >= 0)
+        row["condition"] = text(case_.conditions[static_cast<std::size_t>(excluded.condition)].check);
+      put_origin(row, excluded.origin);
+      list.append(row);
+    }
+    return list;
+  }
+
+  QJsonArray evidence() const {
+    QJsonArray list;
+    for (const Source& source : case_.sources)
+      list.append(
+          QJsonObject{{"file", text(source.file)}, {"sha256", text(source.sha256)}, {"rows", number(source.rows)}});
+    return list;
+  }
+
+  QJsonArray counts() const {
+    QJsonArray list;
+    for (const TableCounts& table : case_.counts)
+      list.append(QJsonObject{{"table", text(name_of(table.table))},
+                              {"read", number(table.read)},
+                              {"used", number(table.used)},
+                              {"with_issue", number(table.with_issue)},
+                              {"used_now", table.used_now}});
+    return list;
+  }
+};
+
+} // namespace
+
+std::string write_findings_json(const Case& input, const Findings& findings) {
+  return QJsonDocument(FindingsWriter(input, findings).write()).toJson(QJsonDocument::Indented).toStdString();
+}
+
+} // namespace docket

@@ -1,0 +1,169 @@
+// The figures: what they hold, and that nothing lies over anything else or outside.
+#include "report/figures/dot_plot.h"
+#include "report/figures/seconds_axis.h"
+#include "report/figures/sequence_stress.h"
+#include "report/figures/variant_bars.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace docket {
+namespace {
+
+struct Extent {
+  double left, right, top, bottom;
+};
+
+Extent extent_of(const TextShape& text) {
+  const double width = text_width(text.text, text.size);
+  const double left = text.anchor == Anchor::start ? text.at.x
+                      : text.anchor == Anchor::end ? text.at.x - width
+                                                   : text.at.x - width / 2;
+  return {left, left + width, text.at.y - 0.75 * text.size, text.at.y + 0.2 * text.size};
+}
+
+void expect_readable(const Drawing& drawing) {
+  std::vector<std::pair<std::string, Extent>> texts;
+  for (const Shape& shape : drawing.shapes) {
+    const auto* text = std::get_if<TextShape>(&shape);
+    if (text == nullptr || text->text.empty()) continue;
+    const Extent extent = extent_of(*text);
+    EXPECT_GE(extent.left, -1) << text->text;
+    EXPECT_LE(extent.right, drawing.width + 1) << text->text;
+    EXPECT_GE(extent.top, 0) << text->text;
+    EXPECT_LE(extent.bottom, drawing.height) << text->text;
+    for (const auto& [other, there] : texts) {
+      const bool apart = extent.right <= there.left || there.right <= extent.left || extent.bottom <= there.top ||
+                         there.bottom <= extent.top;
+      EXPECT_TRUE(apart) << text->text << " over " << other;
+    }
+    texts.emplace_back(text->text, extent);
+  }
+}
+
+std::vector<std::string> texts_of(const Drawing& drawing) {
+  std::vector<std::string> texts;
+  for (const Shape& shape : drawing.shapes) {
+    if (const auto* text = std::get_if<TextShape>(&shape)) texts.push_back(text->text);
+  }
+  return texts;
+}
+
+bool says(const Drawing& drawing, const std::string& wanted) {
+  const std::vector<std::string> texts = texts_of(drawing);
+  return std::any_of(texts.begin(), texts.end(),
+                     [&](const std::string& text) { return text.find(wanted) != std::string::npos; });
+}
+
+DotPlot made_plot() {
+  DotPlot plot;
+  plot.limit = Seconds{55};
+  plot.limit_label = "limit 55.0 s";
+  plot.second_line = Seconds{55.6};
+  plot.second_label = "line cycle 55.6 s";
+  plot.axis_title = "Seconds a unit, planned mix";
+  plot.value_header = "s (from, to)";
+  plot.rows = {{"The standard as it stands, with a long name", "n = 17 elements",
+                TimeEstimate{Seconds{53}, Seconds{50.1}, Seconds{56.2}}, false, false},
+               {"Restudy", "3 operators, n = 92", TimeEstimate{Seconds{57}, {}, {}}, true, false},
+               {"Settled", "1 operator, n = 9", TimeEstimate{Seconds{54}, Seconds{2}, Seconds{900}}, false, false},
+               {"Nobody", "n = 0", std::nullopt, false, true}};
+  return plot;
+}
+
+TEST(SecondsAxis, HoldsWhatItMustAndSaysThatItIsBroken) {
+  const std::vector<double> must{52, 58};
+  const SecondsAxis axis = fit_seconds_axis(must, {}, 0, 100, false);
+  EXPECT_TRUE(axis.broken());
+  EXPECT_TRUE(axis.holds(52) && axis.holds(58));
+  EXPECT_FALSE(fit_seconds_axis(must, {}, 0, 100, true).broken());
+  Drawing drawing;
+  draw_horizontal_axis(drawing, axis, 50, 0, "Seconds");
+  EXPECT_TRUE(says(drawing, "not at 0"));
+}
+
+TEST(SecondsAxis, AFarEndDoesNotDwarfTheRest) {
+  const std::vector<double> must{52, 58}, may{1, 900};
+  const SecondsAxis axis = fit_seconds_axis(must, may, 0, 100, false);
+  EXPECT_LT(axis.high - axis.low, 40);
+}
+
+TEST(DotPlot, IsReadableAndHasNOnEveryMark) {
+  const Drawing drawing = draw_dot_plot(made_plot());
+  expect_readable(drawing);
+  EXPECT_TRUE(says(drawing, "n = 92"));
+  EXPECT_TRUE(says(drawing, "50.1 to 56.2"));
+}
+
+TEST(VariantBars, AreReadableForManyRareVariants) {
+  VariantBars bars;
+  bars.limit = Seconds{55};
+  bars.limit_label = "limit 55.0 s";
+  bars.axis_title = "Seconds a unit";
+  bars.margin_header = "margin, s";
+  bars.class_names = {"value-adding", "necessary, not value-adding", "waste"};
+  for (int i = 0; i < 14; ++i) {
+    bars.bars.push_back({"variant " + std::to_string(i),
+                         "2 %, 53.0 s",
+                         i == 0 ? 0.74 : 0.02,
+                         {Seconds{40.0 + i}, Seconds{8}, Seconds{3}},
+                         "+4.0",
+                         false});
+  }
+  bars.bars.push_back({"Planned mix", "mean", 0, {Seconds{42}, Seconds{8}, Seconds{3}}, "+2.0", true});
+  expect_readable(draw_variant_bars(bars));
+}
+
+std::vector<StressUnit> made_units(std::size_t count) {
+  std::vector<StressUnit> units(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    units[i].position = static_cast<std::int64_t>(i) + 1;
+    units[i].overload = (i * i) % 7 == 1 && i > count / 2;
+    units[i].finish = Seconds{units[i].overload ? 11.0 + static_cast<double>(i % 3) : static_cast<double>(i % 5) - 2};
+    units[i].new_run = i % 97 == 0;
+  }
+  return units;
+}
+
+TEST(SequenceStress, WorstWindowHasAsManyOverloadsAsAny) {
+  const std::vector<StressUnit> units = made_units(500);
+  const StressWindow window = find_worst_window(units, 120);
+  const auto overloads_from = [&](std::size_t first) {
+    return std::count_if(units.begin() + static_cast<std::ptrdiff_t>(first),
+                         units.begin() + static_cast<std::ptrdiff_t>(first + 120),
+                         [](const StressUnit& unit) { return unit.overload; });
+  };
+  for (std::size_t first = 0; first + 120 <= units.size(); ++first) {
+    EXPECT_LE(overloads_from(first), overloads_from(window.first));
+  }
+}
+
+TEST(SequenceStress, AShortOrderIsShownWhole) {
+  const StressWindow window = find_worst_window(made_units(30), 120);
+  EXPECT_EQ(window.first, 0U);
+  EXPECT_EQ(window.count, 30U);
+}
+
+TEST(SequenceStress, IsReadableShortAndLong) {
+  for (const std::size_t count : {std::size_t{1}, std::size_t{12}, std::size_t{120}, std::size_t{3000}}) {
+    SequenceStress stress{made_units(count), Seconds{3}, Seconds{9}};
+    expect_readable(draw_sequence_stress(stress, find_worst_window(stress.units, stress_window_units)));
+  }
+}
+
+TEST(SequenceStress, IsReadableWithoutAZoneToSpeakOf) {
+  SequenceStress stress{made_units(40), Seconds{0}, Seconds{0}};
+  expect_readable(draw_sequence_stress(stress, find_worst_window(stress.units, stress_window_units)));
+}
+
+TEST(FitText, CutsAtCharactersAndNeverInside) {
+  EXPECT_EQ(fit_text("short", 100, 10), "short");
+  const std::string cut = fit_text("\u00E4\u00E4\u00E4\u00E4\u00E4\u00E4\u00E4\u00E4\u00E4\u00E4", 50, 10);
+  EXPECT_TRUE(cut.ends_with("\u2026"));
+  EXPECT_EQ((cut.size() - 3) % 2, 0U);
+  EXPECT_LE(text_width(cut, 10), 50);
+}
+
+} // namespace
+} // namespace docket

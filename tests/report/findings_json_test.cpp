@@ -1,0 +1,119 @@
+#include "report/findings_json.h"
+
+#include <gtest/gtest.h>
+
+#include <QByteArray>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <limits>
+
+using docket::Case;
+using docket::Findings;
+using docket::Seconds;
+
+namespace {
+
+/// A case of one element and one variant with every number set by hand, so that what is read back is known.
+struct Made {
+  Case input;
+  Findings findings;
+
+  Made() {
+    input.facts.case_ref = "GC-9";
+    input.facts.station = "HP-07";
+    input.sources.push_back({"station.xlsx", std::string(64, 'a'), 3});
+    input.standard.resize(1);
+    input.standard[0].element = "fit_pipes";
+    input.standard[0].origin = {0, docket::TableName::standard, 4};
+    input.variants.push_back({"all", 1.0, {}, {}, {}, {}});
+    findings.time.line_cycle = findings.time.limit = Seconds(60);
+    auto& content = findings.content;
+    content.standard.mean = content.standard.level.time = Seconds(200.0 / 3);
+    content.standard.level.u = 0.05;
+    content.standard.level.df = std::numeric_limits<double>::infinity();
+    content.standard.variants.push_back({0, 1.0, Seconds(200.0 / 3), {}});
+    content.standard.elements.push_back({0, Seconds(200.0 / 3), 1, 1, Seconds(1)});
+    content.settled.none_why = "no_cycles";
+    content.restudy.none_why = "no_rated_readings";
+    content.heaviest = {0, Seconds(200.0 / 3), Seconds(-20.0 / 3), {}, {}};
+    content.combined.emplace();
+    content.combined->df = std::numeric_limits<double>::infinity();
+    content.combined->time = Seconds(200.0 / 3);
+  }
+
+  QJsonObject written() const {
+    return QJsonDocument::fromJson(QByteArray::fromStdString(write_findings_json(input, findings))).object();
+  }
+};
+
+// RFC 8259 has no infinity: the schema asks for null and the reason.
+TEST(FindingsJson, WritesNullWithItsReasonWhereAValueHasNoEnd) {
+  const QJsonObject combined = Made().written()["content"].toObject()["combined"].toObject();
+  EXPECT_TRUE(combined["df"].isNull());
+  EXPECT_TRUE(combined["df_why"].toString().startsWith("infinite: "));
+}
+
+TEST(FindingsJson, NamesWhyALineOfEvidenceIsAbsent) {
+  const QJsonObject content = Made().written()["content"].toObject();
+  EXPECT_TRUE(content["settled"].isNull());
+  EXPECT_TRUE(content["settled_why"].toString().startsWith("no_cycles: "));
+  EXPECT_TRUE(content["restudy_why"].toString().startsWith("no_rated_readings: "));
+}
+
+// 200/3 = 66.6666666666..., to nine digits.
+TEST(FindingsJson, RoundsToNineSignificantDigits) {
+  const std::string json = write_findings_json(Made().input, Made().findings);
+  EXPECT_NE(json.find("\"mean_s\": 66.6666667,"), std::string::npos);
+}
+
+TEST(FindingsJson, LeavesNoReasonBesideAValueThatIsKnown) {
+  Made made;
+  made.findings.time.takt = Seconds(68.4);
+  const QJsonObject facts = made.written()["case"].toObject();
+  EXPECT_DOUBLE_EQ(facts["takt_s"].toDouble(), 68.4);
+  EXPECT_FALSE(facts.contains("takt_s_why"));
+  EXPECT_TRUE(facts["oee_percent"].isNull());
+  EXPECT_TRUE(facts["oee_percent_why"].toString().startsWith("not_given: "));
+}
+
+TEST(FindingsJson, TracesAnElementToItsRow) {
+  const QJsonObject element =
+      Made().written()["content"].toObject()["standard"].toObject()["elements"].toArray()[0].toObject();
+  EXPECT_EQ(element["file"].toString(), "station.xlsx");
+  EXPECT_EQ(element["table"].toString(), "standard");
+  EXPECT_EQ(element["row"].toInt(), 4);
+  EXPECT_TRUE(element["seen_s"].isNull());
+  EXPECT_TRUE(element["seen_s_why"].toString().startsWith("not_seen: "));
+}
+
+TEST(FindingsJson, ListsAnExcludedRowWithReasonAndMarks) {
+  Made made;
+  docket::ExcludedRow row;
+  row.origin = {0, docket::TableName::cycle_log, 17};
+  row.marks.set(docket::Mark::defect);
+  row.marks.set(docket::Mark::helped);
+  made.findings.evidence.excluded.push_back(row);
+  const QJsonObject excluded = made.written()["excluded"].toArray()[0].toObject();
+  EXPECT_EQ(excluded["reason"].toString(), "mark");
+  EXPECT_EQ(excluded["mark"].toString(), "helped;defect");
+  EXPECT_EQ(excluded["row"].toInt(), 17);
+}
+
+TEST(FindingsJson, SaysSharesAsSharesAndPercentAsPercent) {
+  Made made;
+  made.findings.time.oee = 0.804;
+  made.findings.time.allowance = 0.05;
+  made.findings.time.allowance_where = docket::AllowanceWhere::in_cycle;
+  const QJsonObject facts = made.written()["case"].toObject();
+  EXPECT_DOUBLE_EQ(facts["oee_percent"].toDouble(), 80.4);
+  EXPECT_DOUBLE_EQ(facts["allowance_percent"].toDouble(), 5);
+  EXPECT_DOUBLE_EQ(facts["confidence_percent"].toDouble(), 95);
+  EXPECT_EQ(facts["allowance_where"].toString(), "in_cycle");
+}
+
+TEST(FindingsJson, WritesTheSameBytesTwice) {
+  EXPECT_EQ(write_findings_json(Made().input, Made().findings), write_findings_json(Made().input, Made().findings));
+}
+
+} // namespace
