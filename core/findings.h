@@ -24,9 +24,6 @@ struct ConditionEffect {
   std::int64_t cycles_out = 0;
 };
 
-/// The pair of words in the grid of what each pair allows. B is not asked in this version.
-enum class GridSentence : std::uint8_t { fits, fits_only_if, does_not_fit, not_shown };
-
 struct Findings {
   TimeAvailable time;
   Evidence evidence;

@@ -10,9 +10,8 @@
 namespace docket {
 namespace {
 
-TimeEstimate estimate_of(const LineLevel& level, Seconds limit, double confidence) {
-  const LineAgainstLimit against = compare_with_limit(level, limit, confidence);
-  return {level.time, limit - against.margin_high, limit - against.margin_low};
+TimeEstimate estimate_of(const LineLevel& level, Seconds limit) {
+  return {level.time, limit - level.against.margin_high, limit - level.against.margin_low};
 }
 
 TimeEstimate estimate_of(const CombinedLine& combined, Seconds limit) {
@@ -34,7 +33,6 @@ std::int64_t lines_used(const CombinedLine& combined) {
 Figure evidence_ladder(const CaseView& view) {
   const ContentFindings& content = view.findings.content;
   const TimeAvailable& time = view.findings.time;
-  const double confidence = view.input.settings.confidence;
   DotPlot plot;
   plot.limit = time.limit;
   plot.limit_label = "limit " + format_seconds(time.limit);
@@ -46,12 +44,12 @@ Figure evidence_ladder(const CaseView& view) {
   plot.value_header = "s (from, to)";
   if (content.standard.level.time.count() > 0) {
     plot.rows.push_back({"The standard as it stands", "n = " + counted(elements_in(view), "element", "elements"),
-                         estimate_of(content.standard.level, time.limit, confidence), false, false});
+                         estimate_of(content.standard.level, time.limit), false, false});
   }
   if (content.settled.line) {
     const SettledOperators& line = *content.settled.line;
     plot.rows.push_back({"Settled operators", people_and_cycles(line.operators, line.cycles),
-                         estimate_of(line.level, time.limit, confidence), false, false});
+                         estimate_of(line.level, time.limit), false, false});
   } else {
     plot.rows.push_back({"Settled operators", "n = 0: no line of evidence", std::nullopt, false, false});
   }
@@ -59,8 +57,7 @@ Figure evidence_ladder(const CaseView& view) {
     const Restudy& line = *content.restudy.line;
     const std::string note = people_and_cycles(static_cast<std::int64_t>(line.operators.size()), line.cycles);
     plot.rows.push_back({"Restudy, as read", note, TimeEstimate{line.observed, {}, {}}, true, false});
-    plot.rows.push_back(
-        {"Restudy, at normal pace", note, estimate_of(line.level, time.limit, confidence), false, false});
+    plot.rows.push_back({"Restudy, at normal pace", note, estimate_of(line.level, time.limit), false, false});
   } else {
     plot.rows.push_back({"Restudy", "n = 0: no line of evidence", std::nullopt, false, false});
   }
@@ -80,7 +77,7 @@ Figure evidence_ladder(const CaseView& view) {
     figure.description += ". ";
   }
   figure.description += "The limit is " + format_seconds(time.limit) + ".";
-  figure.caption = runs("Each end of a range is wrong at most " + format_times_wrong(confidence) +
+  figure.caption = runs("Each end of a range is wrong at most " + format_times_wrong(view.input.settings.confidence) +
                         ". Hollow: as read, before rating, without a range of its own. An arrow: the range goes on.");
   figure.drawing = draw_dot_plot(plot);
   return figure;
@@ -106,10 +103,9 @@ std::string weakness_text(const LineLevel& level, std::string_view usual) {
 void add_line_row(Table& table, const CaseView& view, Line line, const LineLevel& level, const std::string& seen,
                   std::string_view usual_weakness) {
   const ContentFindings& content = view.findings.content;
-  const double confidence = view.input.settings.confidence;
   const Seconds limit = view.findings.time.limit;
-  const TimeEstimate estimate = estimate_of(level, limit, confidence);
-  const LineAgainstLimit against = compare_with_limit(level, limit, confidence);
+  const TimeEstimate estimate = estimate_of(level, limit);
+  const LineAgainstLimit& against = level.against;
   const double weight = content.combined ? content.combined->weights[static_cast<std::size_t>(line)] : 0;
   table.rows.push_back(
       {runs(wording::line_name(line)),
@@ -171,16 +167,15 @@ Table table_of_lines(const CaseView& view) {
 
 void add_combined(CasePages& pages, const CaseView& view) {
   const ContentFindings& content = view.findings.content;
-  const double confidence = view.input.settings.confidence;
   if (!content.combined) {
     pages.paragraph("No line of evidence can be used, so there is no result for all lines together.");
     return;
   }
-  const double guard = (1 - confidence) / 2;
+  const double guard = (1 - view.input.settings.confidence) / 2;
   pages.paragraph("The chance that the mean is within the limit, from all lines together, is " +
                   format_chance(content.combined->p_fits) + ". FITS asks for " + format_chance(1 - guard) +
                   " or more, DOES NOT FIT for " + format_chance(guard) + " or less: wrong at most " +
-                  format_times_wrong(confidence) + " on each side.");
+                  format_times_wrong(view.input.settings.confidence) + " on each side.");
   pages.paragraph("If both sides agreed on the standard's level and on what normal pace is, that chance would be " +
                   format_chance(content.combined->p_as_agreed) + ". This number decides nothing.");
 }

@@ -87,7 +87,7 @@ Box box_a(const CaseView& view) {
   }
   box.blocks.push_back(Block{margins(view)});
   if (content.word != ContentWord::fits) add_list(box.blocks, "Why", why_this_word(content), "No reason recorded.");
-  const ContentFacts facts = strongest_facts(view.input, view.findings, 2);
+  const ContentFacts facts = strongest_facts(view.findings, 2);
   add_list(box.blocks, "Speaks for fitting", facts.for_fitting, "Nothing in the evidence.");
   add_list(box.blocks, "Speaks against fitting", facts.against, "Nothing in the evidence.");
   std::vector<std::string> change;

@@ -162,8 +162,7 @@ void add_restudy(CasePages& pages, const CaseView& view) {
     return;
   }
   const Restudy& line = *restudy.line;
-  const LineAgainstLimit against =
-      compare_with_limit(line.level, view.findings.time.limit, view.input.settings.confidence);
+  const LineAgainstLimit& against = line.level.against;
   std::string codes;
   for (const std::int32_t op : line.operators) codes += (codes.empty() ? "" : ", ") + operator_code(view.input, op);
   Table table;

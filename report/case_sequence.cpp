@@ -84,22 +84,19 @@ void add_rates(CasePages& pages, const CaseView& view) {
                    {"All times", Align::right},
                    {"Room, s a unit", Align::right},
                    {"Chance of keeping to it", Align::right}};
-  const auto add_row = [&](const std::string& rate, const SequenceMargin& margin, double p) {
-    std::string room = "not known";
-    if (view.findings.content.combined) {
-      room = format_signed_bare_seconds(
-          sequence_room(margin, *view.findings.content.combined, view.findings.time.limit).margin);
-    }
-    table.rows.push_back({runs(rate), runs(factor_in_words(margin)), runs(room), runs(format_chance(p))});
+  const auto add_row = [&](const std::string& rate, const SequenceMargin& margin, const SequenceRoom& room, double p) {
+    table.rows.push_back({runs(rate), runs(factor_in_words(margin)), runs(format_signed_bare_seconds(room.margin)),
+                          runs(format_chance(p))});
   };
-  add_row(format_plain_number(drawn.tolerated_per_1000, 1) + ", tolerated; drawn order", drawn.k_star, drawn.p);
+  add_row(format_plain_number(drawn.tolerated_per_1000, 1) + ", tolerated; drawn order", drawn.k_star, drawn.room,
+          drawn.p);
   if (sequence.given) {
     add_row(format_plain_number(drawn.tolerated_per_1000, 1) + ", tolerated; order given", sequence.given->k_star,
-            sequence.given->p);
+            sequence.given->room, sequence.given->p);
   }
   for (const MarginAtRate& rate : drawn.at_rates) {
     if (rate.tolerated_per_1000 == drawn.tolerated_per_1000) continue;
-    add_row(format_plain_number(rate.tolerated_per_1000, 1) + "; drawn order", rate.k_star, rate.p);
+    add_row(format_plain_number(rate.tolerated_per_1000, 1) + "; drawn order", rate.k_star, rate.room, rate.p);
   }
   pages.add(table);
 }

@@ -13,10 +13,10 @@ struct Fact {
   std::string text;
 };
 
-void add_line_fact(std::vector<Fact>& facts, const Findings& findings, const LineLevel& level, double confidence,
-                   const std::string& who, const std::string& verb) {
+void add_line_fact(std::vector<Fact>& facts, const Findings& findings, const LineLevel& level, const std::string& who,
+                   const std::string& verb) {
   const Seconds limit = findings.time.limit;
-  const LineAgainstLimit against = compare_with_limit(level, limit, confidence);
+  const LineAgainstLimit& against = level.against;
   facts.push_back({against.p_fits, who + " " + verb + " " + format_seconds(level.time) + " (" +
                                        format_bare_interval(limit - against.margin_high, limit - against.margin_low) +
                                        "); the limit is " + format_seconds(limit) + "."});
@@ -60,19 +60,6 @@ void add_element_fact(std::vector<Fact>& facts, const StandardTime& standard) {
 
 } // namespace
 
-const SequenceMargin* deciding_sequence_margin(const SequenceFindings& sequence) {
-  if (sequence.given && (!sequence.drawn || sequence.given->p <= sequence.drawn->p)) return &sequence.given->k_star;
-  return sequence.drawn ? &sequence.drawn->k_star : nullptr;
-}
-
-// k* T is the level at which the rate equals the tolerated one; how far the true level lies from it is as uncertain as
-// the level.
-SequenceRoom sequence_room(const SequenceMargin& k_star, const CombinedLine& combined, Seconds limit) {
-  const Seconds tolerated_level = combined.time * k_star.factor;
-  return {tolerated_level - combined.time, tolerated_level - (limit - combined.margin_low),
-          tolerated_level - (limit - combined.margin_high), k_star.at_low_end, k_star.at_high_end};
-}
-
 std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings) {
   const ContentFindings& content = findings.content;
   std::vector<MarginLine> lines;
@@ -90,42 +77,34 @@ std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings
                    range(combined.margin_low, combined.margin_high)});
   const HeaviestVariant& heaviest = content.heaviest;
   if (heaviest.variant >= 0) {
-    // The variant's time moves with the level: same relative range.
-    const double ratio = combined.time.count() > 0 ? heaviest.time / combined.time : 0.0;
-    const Seconds allowed = heaviest.margin + heaviest.time, limit = findings.time.limit;
-    lines.push_back(
-        {input.variants.size() > 1 ? "Heaviest variant, " + variant_name(input, heaviest.variant)
-                                   : "Heaviest variant (only one)",
-         format_signed_bare_seconds(heaviest.margin),
-         range(allowed - ratio * (limit - combined.margin_low), allowed - ratio * (limit - combined.margin_high))});
+    lines.push_back({input.variants.size() > 1 ? "Heaviest variant, " + variant_name(input, heaviest.variant)
+                                               : "Heaviest variant (only one)",
+                     format_signed_bare_seconds(heaviest.margin), range(heaviest.margin_low, heaviest.margin_high)});
   }
-  if (const SequenceMargin* k_star = deciding_sequence_margin(content.sequence)) {
-    const SequenceRoom room = sequence_room(*k_star, combined, findings.time.limit);
-    const std::string ends = room.at_high_end ? "at least " : room.at_low_end ? "at most " : "";
-    lines.push_back({"Order of units", ends + format_signed_bare_seconds(room.margin),
-                     ends.empty() ? range(room.low, room.high) : std::string()});
+  if (const SequenceFindings& sequence = content.sequence; sequence.room) {
+    const std::string ends = sequence.k_star->at_high_end ? "at least " : sequence.k_star->at_low_end ? "at most " : "";
+    lines.push_back({"Order of units", ends + format_signed_bare_seconds(sequence.room->margin),
+                     ends.empty() ? range(sequence.room->low, sequence.room->high) : std::string()});
   } else {
     lines.push_back({"Order of units", "not known", content.sequence.zone_given ? "no spread" : "no work zone"});
   }
   return lines;
 }
 
-ContentFacts strongest_facts(const Case& input, const Findings& findings, std::size_t most) {
+ContentFacts strongest_facts(const Findings& findings, std::size_t most) {
   const ContentFindings& content = findings.content;
-  const double confidence = input.settings.confidence;
   std::vector<Fact> facts;
   if (content.standard.level.time.count() > 0) {
-    add_line_fact(facts, findings, content.standard.level, confidence, "The standard", "asks for");
+    add_line_fact(facts, findings, content.standard.level, "The standard", "asks for");
   }
   if (content.settled.line) {
     const SettledOperators& line = *content.settled.line;
-    add_line_fact(facts, findings, line.level, confidence,
-                  counted(line.operators, "settled operator", "settled operators"),
+    add_line_fact(facts, findings, line.level, counted(line.operators, "settled operator", "settled operators"),
                   line.operators == 1 ? "takes" : "take");
     add_people_fact(facts, findings);
   }
   if (content.restudy.line) {
-    add_line_fact(facts, findings, content.restudy.line->level, confidence, "The restudy, at normal pace,", "gives");
+    add_line_fact(facts, findings, content.restudy.line->level, "The restudy, at normal pace,", "gives");
   }
   add_sequence_facts(facts, findings);
   add_element_fact(facts, content.standard);

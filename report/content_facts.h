@@ -23,16 +23,6 @@ struct ContentFacts {
 };
 
 /// At most `most` facts a side, the strongest first.
-ContentFacts strongest_facts(const Case& input, const Findings& findings, std::size_t most);
-
-/// By how many seconds the mean could grow before the sequence is overloaded as often as tolerated, with its range.
-struct SequenceRoom {
-  Seconds margin{}, low{}, high{};
-  bool at_low_end = false, at_high_end = false; ///< the search ended there: at most, at least
-};
-SequenceRoom sequence_room(const SequenceMargin& k_star, const CombinedLine& combined, Seconds limit);
-
-/// The sequence margin that decides: of the given and the drawn order the one with the smaller chance.
-const SequenceMargin* deciding_sequence_margin(const SequenceFindings& sequence);
+ContentFacts strongest_facts(const Findings& findings, std::size_t most);
 
 } // namespace docket

@@ -19,6 +19,7 @@ namespace {
 
 // Every reason for a null starts with a stable word, then says it in words.
 constexpr std::string_view not_given = "not_given: the input does not say";
+constexpr std::string_view not_computed = "not_computed: this version has no interval of the share";
 constexpr std::string_view too_few_operators = "too_few_operators: it takes settled operators that differ, two or more";
 constexpr std::string_view no_zone_or_spread =
     "no_zone_or_spread: it takes the work zone and the spread from cycle to cycle";
@@ -110,7 +111,7 @@ private:
   }
 
   void put_level(QJsonObject& to, const LineLevel& level) const {
-    const LineAgainstLimit against = compare_with_limit(level, findings_.time.limit, case_.settings.confidence);
+    const LineAgainstLimit& against = level.against;
     to["margin_s"] = number(against.margin);
     to["margin_low_s"] = number(against.margin_low);
     to["margin_high_s"] = number(against.margin_high);
@@ -296,8 +297,8 @@ private:
     const ShareAble& share = findings_.content.share_able;
     QJsonObject able{{"required", number(share.required)}};
     put_or_why(able, "estimate", share.estimate, too_few_operators);
-    put_or_why(able, "low", share.low, too_few_operators);
-    put_or_why(able, "high", share.high, too_few_operators);
+    put_or_why(able, "low", share.low, not_computed);
+    put_or_why(able, "high", share.high, not_computed);
     put_or_why(able, "p_able", share.p_able, too_few_operators);
     put_or_why(able, "p_zone", share.p_zone, too_few_operators);
     return able;
@@ -354,7 +355,9 @@ private:
     if (variant.variant < 0) return {};
     QJsonObject heaviest{{"variant", text(variant_name(variant.variant))},
                          {"time_s", number(variant.time)},
-                         {"margin_s", number(variant.margin)}};
+                         {"margin_s", number(variant.margin)},
+                         {"margin_low_s", number(variant.margin_low)},
+                         {"margin_high_s", number(variant.margin_high)}};
     put_or_why(heaviest, "longest_run", variant.longest_run, no_build_sequence);
     put_or_why(heaviest, "run_that_fits", variant.run_that_fits,
                findings_.content.sequence.zone_given ? "no_end: any number in a row"
@@ -366,6 +369,12 @@ private:
     const SequenceFindings& found = findings_.content.sequence;
     QJsonObject sequence{{"zone_given", found.zone_given}, {"spread_known", found.spread_known}};
     put_or_why(sequence, "p", found.p, no_zone_or_spread);
+    const auto put_room = [&](const char* key, Seconds SequenceRoom::*part) {
+      put(sequence, key, found.room ? number((*found.room).*part) : QJsonValue(), no_zone_or_spread);
+    };
+    put_room("margin_s", &SequenceRoom::margin);
+    put_room("margin_low_s", &SequenceRoom::low);
+    put_room("margin_high_s", &SequenceRoom::high);
     put(sequence, "given", given_sequence(), case_.build_sequence.empty() ? no_build_sequence : no_zone_or_spread);
     put(sequence, "drawn", drawn_sequence(), no_zone_or_spread);
     return sequence;

@@ -128,9 +128,9 @@ public:
             : definitions.dense    ? "<dl class=\"dense\">\n"
                                    : "<dl>\n";
     for (const auto& [term, runs] : definitions.entries) {
-      out_ += "<div><dt>" + escape_running_text(term) + "</dt><dd>";
+      out_ += "<dt>" + escape_running_text(term) + "</dt><dd>";
       write_runs(runs);
-      out_ += "</dd></div>\n";
+      out_ += "</dd>\n";
     }
     out_ += "</dl>\n";
   }

@@ -28,10 +28,9 @@ dl{margin:0 0 1rem}
 dt{font-weight:600;margin-top:.7rem}
 dd{margin:.1rem 0 0}
 dl.dense{font-size:.79rem;line-height:1.4}
-dl.columns{display:grid;grid-template-columns:1fr 1fr;gap:.28rem 1.8rem}
-dl.columns div{display:grid;grid-template-columns:6.6rem 1fr;gap:.6rem;align-items:baseline}
+dl.columns{display:grid;grid-template-columns:6.6rem 1fr 6.6rem 1fr;gap:.28rem .6rem;align-items:baseline}
 dl.columns dt{font-weight:400;margin:0;color:var(--soft);font-size:.88rem}
-dl.columns dd{margin:0;overflow-wrap:anywhere}
+dl.columns dd{margin:0;padding-right:1rem;overflow-wrap:anywhere}
 .boxes{display:grid;gap:1rem;margin:1.1rem 0}
 .boxes.beside{grid-template-columns:1fr 1fr}
 .boxes.stacked{grid-auto-rows:minmax(11rem,auto)}
@@ -69,7 +68,7 @@ details{margin:.4rem 0 1.2rem}
 summary{font-weight:600;cursor:pointer;padding:.3rem 0}
 .ruled{margin:.3rem 0 .5rem}
 .ruled span{display:block;height:1.9rem;border-bottom:1px solid var(--rule)}
-@media screen and (max-width:40rem){.boxes.beside,dl.columns{grid-template-columns:1fr}.strip ol{columns:1}main{padding-top:1.2rem}table{display:block;overflow-x:auto}}
+@media screen and (max-width:40rem){.boxes.beside{grid-template-columns:1fr}dl.columns{grid-template-columns:6.6rem 1fr}.strip ol{columns:1}main{padding-top:1.2rem}table{display:block;overflow-x:auto}}
 @page{size:A4;margin:16mm 17mm 15mm;@bottom-center{content:counter(page) " / " counter(pages);font:8pt sans-serif;color:#565d63}}
 @media print{
 html{font-size:8.8pt}
@@ -85,7 +84,7 @@ section.new-page{break-before:page;margin-top:0}
 h2,h3,caption,.figure-title{break-after:avoid}
 thead{display:table-header-group}
 dt{break-after:avoid}
-tr,figure,svg,.box,.strip,.notice,dl.columns>div,dt,li{break-inside:avoid}
+tr,figure,svg,.box,.strip,.notice,dt,li{break-inside:avoid}
 p,dd{orphans:3;widows:3}
 p{margin-bottom:.6rem}
 .boxes,.strip,.notice{margin:.6rem 0}
@@ -93,8 +92,7 @@ p{margin-bottom:.6rem}
 .box h3,.strip h3{margin:.55rem 0 .15rem}
 .box ul,.box p{margin-bottom:.4rem}
 .box .finding{font-size:1.6rem;margin-bottom:.45rem}
-dl.columns{gap:.12rem 1.8rem;margin-bottom:.6rem}
-dl.columns div{grid-template-columns:6.2rem 1fr}
+dl.columns{gap:.12rem .6rem;grid-template-columns:6rem 1fr 6rem 1fr;margin-bottom:.6rem}
 .boxes.stacked{grid-auto-rows:minmax(52mm,auto)}
 details:not([open])>*{display:block}
 details::details-content{content-visibility:visible;display:block}

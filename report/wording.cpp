@@ -93,6 +93,10 @@ std::string_view grid_sentence(ContentWord word) {
 }
 
 std::string reason_in_words(const Reason& reason) {
+  // Where the spread is not known, the next reason is why nobody counts as settled.
+  const auto none_why = none_why_table();
+  if (std::any_of(none_why.begin(), none_why.end(), [&](const CodeWords& known) { return known.code == reason.code; }))
+    return none_why_in_words(reason.code);
   return in_words(reason_table(), reason.code, detail_in_words(reason.detail));
 }
 

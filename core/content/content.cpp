@@ -22,6 +22,7 @@ struct Pass {
   SharedParts shared;
   std::vector<Clash> clashes;
   std::optional<CombinedLine> combined;
+  SequenceBasis basis;
   SequenceFindings sequence;
   ShareAble share_able;
   DecisionFacts facts;
@@ -92,9 +93,7 @@ ShareAble find_share_able(const Case& input, const CombinedLine& combined, const
 }
 
 std::optional<double> ln_k_star(const SequenceFindings& sequence) {
-  if (!sequence.drawn) return std::nullopt;
-  const double drawn = std::log(sequence.drawn->k_star.factor);
-  return sequence.given ? std::min(drawn, std::log(sequence.given->k_star.factor)) : drawn;
+  return sequence.k_star ? std::optional(std::log(sequence.k_star->factor)) : std::nullopt;
 }
 
 /// What the rows look at with only these lines. The sequence margin scales with the level, so nothing is drawn again;
@@ -172,6 +171,11 @@ Pass evaluate(const Case& input, const Evidence& evidence, const StandardTime& s
   Pass pass;
   pass.settled = find_settled_operators(input, evidence, standard, time, with_differing);
   pass.restudy = find_restudy(input, evidence, standard, time, with_differing);
+  const auto set_against = [&](LineLevel& level) {
+    level.against = compare_with_limit(level, time.limit, input.settings.confidence);
+  };
+  if (pass.settled.line) set_against(pass.settled.line->level);
+  if (pass.restudy.line) set_against(pass.restudy.line->level);
   pass.lines.push_back({Line::standard, standard.level});
   if (pass.settled.line) pass.lines.push_back({Line::settled, pass.settled.line->level});
   if (pass.restudy.line) pass.lines.push_back({Line::restudy, pass.restudy.line->level});
@@ -179,7 +183,8 @@ Pass evaluate(const Case& input, const Evidence& evidence, const StandardTime& s
   pass.clashes = find_clashes(pass.lines, pass.shared, time.limit);
   pass.combined = combine_against_limit(pass.lines, pass.shared, time.limit, input.settings.confidence);
 
-  SequenceBasis basis{pass.combined->time, pass.combined->u, pass.combined->df, {}, 0, false};
+  SequenceBasis& basis = pass.basis;
+  basis = {pass.combined->time, pass.combined->u, pass.combined->df, {}, 0, false};
   if (pass.settled.line && pass.settled.line->sd_within > 0) {
     basis.spread = {pass.settled.line->sd_within, pass.settled.line->lag1};
     basis.sd_between = pass.settled.line->sd_between;
@@ -213,7 +218,7 @@ Pass evaluate(const Case& input, const Evidence& evidence, const StandardTime& s
 }
 
 /// Why the row was reached, strongest first.
-std::vector<Reason> reasons_for(const Pass& pass) {
+std::vector<Reason> reasons_for(const Pass& pass, const std::string& differing) {
   const DecisionFacts& facts = pass.facts;
   const double half_alpha = (1 - facts.confidence) / 2;
   std::vector<Reason> reasons;
@@ -248,7 +253,7 @@ std::vector<Reason> reasons_for(const Pass& pass) {
     reasons.push_back({"mean_fits", {}});
     reasons.push_back({"sequence_fits", {}});
     reasons.push_back({facts.all.p_zone ? "enough_able" : "average_person_only", {}});
-    if (facts.condition_differs_now) reasons.push_back({"condition_differs", {}});
+    if (facts.condition_differs_now) reasons.push_back({"condition_differs", differing});
     break;
   default:
     if (facts.all.p < 1 - half_alpha && facts.all.p > half_alpha) reasons.push_back({"mean_not_sure", {}});
@@ -258,7 +263,7 @@ std::vector<Reason> reasons_for(const Pass& pass) {
     // With all lines together a row would hold; a line that leans stands in the way.
     if (reasons.empty() && !facts.without_leaning.empty()) reasons.push_back({"leaning_line_needed", leaning_lines()});
     if (reasons.empty() && facts.others) reasons.push_back({"others_object", {}});
-    if (reasons.empty() && facts.condition_differs_now) reasons.push_back({"no_evidence_of_restored_state", {}});
+    if (reasons.empty() && facts.condition_differs_now) reasons.push_back({"no_evidence_of_restored_state", differing});
     break;
   }
   return reasons;
@@ -271,9 +276,9 @@ void add_for_leaning(std::vector<Reason>& list, const LineLevel& level) {
     if (lean.code == "bridged_levels_differ") list.push_back({"time_the_station", {}});
     if (lean.code == "help_without_seconds" || lean.code == "helped_row_not_computed")
       list.push_back({"seconds_of_help", {}});
-    if (lean.code == "leavers_row_not_computed") list.push_back({"leavers_row", {}});
-    if (lean.code == "elements_missing") list.push_back({"complete_the_standard", {}});
-    if (lean.code == "method_not_known") list.push_back({"method_as_standard", {}});
+    if (lean.code == "leavers_row_not_computed") list.push_back({"leavers_row", lean.detail});
+    if (lean.code == "elements_missing") list.push_back({"complete_the_standard", lean.detail});
+    if (lean.code == "method_not_known") list.push_back({"method_as_standard", lean.detail});
   }
 }
 
@@ -287,11 +292,11 @@ bool no_number_will(const Pass& pass) {
 }
 
 /// What would decide it, in the order in which it is worth doing. In words; no numbers yet.
-std::vector<Reason> what_would_decide(const Pass& pass, const std::vector<std::int32_t>& standing) {
+std::vector<Reason> what_would_decide(const Pass& pass, const std::string& differing) {
   std::vector<Reason> list;
   if (pass.decision.word == ContentWord::fits || pass.decision.word == ContentWord::does_not_fit) return list;
   if (pass.facts.clash) list.push_back({"clear_the_clash", {}});
-  if (!standing.empty()) list.push_back({"restore_conditions", {}});
+  if (!differing.empty()) list.push_back({"restore_conditions", differing});
   if (!pass.facts.zone_given) list.push_back({"give_work_zone", {}});
   if (!pass.facts.spread_known) list.push_back({"give_cycle_spread", {}});
   for (const LineInput& line : pass.lines) add_for_leaning(list, line.level);
@@ -311,6 +316,7 @@ std::vector<Reason> what_would_decide(const Pass& pass, const std::vector<std::i
 ContentFindings answer_content(const Case& input, const Evidence& evidence, const TimeAvailable& time) {
   ContentFindings found;
   found.standard = build_standard_time(input, time.line_cycle);
+  found.standard.level.against = compare_with_limit(found.standard.level, time.limit, input.settings.confidence);
   found.held = safety_matter_is_open(input);
 
   const std::vector<std::int32_t> standing = standing_conditions(input, evidence);
@@ -320,8 +326,11 @@ ContentFindings answer_content(const Case& input, const Evidence& evidence, cons
   found.average_person_only = found.word == ContentWord::fits && !pass.facts.all.p_zone;
   if (pass.combined->p_fits > rules::leans_fits) found.leans = Leaning::fits;
   if (pass.combined->p_fits < rules::leans_over) found.leans = Leaning::over;
-  found.reasons = reasons_for(pass);
-  found.would_decide = what_would_decide(pass, standing);
+  std::string differing;
+  for (const std::int32_t i : standing)
+    differing += (differing.empty() ? "" : "; ") + input.conditions[static_cast<std::size_t>(i)].check;
+  found.reasons = reasons_for(pass, differing);
+  found.would_decide = what_would_decide(pass, differing);
   if (found.word == ContentWord::fits_only_if) found.only_if = standing;
 
   const auto touched = [](const PersonCycle& cycle) { return cycle.condition >= 0; };
@@ -331,7 +340,7 @@ ContentFindings answer_content(const Case& input, const Evidence& evidence, cons
     found.with_differing = WithDiffering{all.decision.word, all.combined->p_fits};
   }
 
-  found.heaviest = find_heaviest(input, found.standard, time, pass.combined->time);
+  found.heaviest = find_heaviest(input, found.standard, time, pass.basis);
   found.settled = std::move(pass.settled);
   found.restudy = std::move(pass.restudy);
   found.combined = pass.combined;

@@ -12,6 +12,12 @@ namespace docket {
 
 enum class Line : std::uint8_t { standard, settled, restudy };
 
+/// A level against the limit: what is printed beside every line.
+struct LineAgainstLimit {
+  Seconds margin{}, margin_low{}, margin_high{}; ///< limit - T, positive: below the limit; at 1 - alpha
+  double p_fits = 0;                             ///< P(T <= limit) of this line alone
+};
+
 /// What the decision needs of a line. u(ln T) splits into the random part `se` with its degrees of freedom and the
 /// systematic rest; u2 holds both.
 struct LineLevel {
@@ -21,13 +27,8 @@ struct LineLevel {
   double df = 0;                 ///< of `se`; infinite where se is 0 or not estimated
   double u_as_agreed = 0;        ///< u with the standard's level and pace taken as agreed by both sides
   bool identical_values = false; ///< se is 0 because every value is the same
+  LineAgainstLimit against;      ///< set once the limit is known
   std::vector<Reason> leans;     ///< why rows 2, 4 and 5 must hold without this line too; empty: it does not lean
-};
-
-/// A level against the limit: what is printed beside every line.
-struct LineAgainstLimit {
-  Seconds margin{}, margin_low{}, margin_high{}; ///< limit - T, positive: below the limit; at 1 - alpha
-  double p_fits = 0;                             ///< P(T <= limit) of this line alone
 };
 
 LineAgainstLimit compare_with_limit(const LineLevel& level, Seconds limit, double confidence);

@@ -11,6 +11,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <set>
 #include <tuple>
 
 namespace docket {
@@ -120,7 +121,7 @@ RestudyResult find_restudy(const Case& input, const Evidence& evidence, const St
   std::map<std::int32_t, RatedSessions> by_operator;
   std::map<std::int32_t, std::vector<double>> unrated;
   std::vector<double> rated;
-  bool method_known = true;
+  std::set<std::int32_t> method_not_known; ///< sessions
   for (const PersonCycle& cycle : evidence.restudy) {
     if (!cycle.marks.plain() || (cycle.condition >= 0 && !with_differing)) continue;
     if (!trained(input, cycle.op) || !cycle.rating) continue;
@@ -128,8 +129,8 @@ RestudyResult find_restudy(const Case& input, const Evidence& evidence, const St
     by_operator[cycle.op][cycle.session].push_back(ratio * *cycle.rating);
     unrated[cycle.op].push_back(ratio);
     rated.push_back(ratio * *cycle.rating);
-    method_known =
-        method_known && input.sessions[static_cast<std::size_t>(cycle.session)].method_as_standard == YesNo::yes;
+    if (input.sessions[static_cast<std::size_t>(cycle.session)].method_as_standard != YesNo::yes)
+      method_not_known.insert(cycle.session);
   }
   if (by_operator.empty()) {
     result.none_why = why_nothing(input, evidence);
@@ -163,7 +164,10 @@ RestudyResult find_restudy(const Case& input, const Evidence& evidence, const St
                       input.settings.rating_uncertainty * input.settings.rating_uncertainty);
   level.u_as_agreed = level.u;
   level.identical_values = random.u < rules::identical_within;
-  if (!method_known) level.leans.push_back({"method_not_known", {}});
+  std::string sessions;
+  for (const std::int32_t session : method_not_known)
+    sessions += (sessions.empty() ? "" : ", ") + input.sessions[static_cast<std::size_t>(session)].session;
+  if (!sessions.empty()) level.leans.push_back({"method_not_known", sessions});
   result.line = line;
   return result;
 }

@@ -25,6 +25,18 @@ std::vector<Seconds> times_at(const StandardTime& standard, Seconds level) {
   return times;
 }
 
+/// exp of how far the level may lie from T on the log scale, at 1 - alpha.
+double reach_of(const SequenceBasis& basis, double confidence) {
+  return std::exp(student_t_quantile(0.5 + confidence / 2, basis.df) * basis.u);
+}
+
+/// k* T is the level at which the rate equals the tolerated one; the true level lies within the reach of T.
+SequenceRoom room_of(const SequenceMargin& margin, const SequenceBasis& basis, double confidence) {
+  const Seconds tolerated_level = margin.factor * basis.level;
+  const double reach = reach_of(basis, confidence);
+  return {tolerated_level - basis.level, tolerated_level - basis.level * reach, tolerated_level - basis.level / reach};
+}
+
 double p_of(const SequenceMargin& margin, const SequenceBasis& basis) {
   return probability_within(std::log(margin.factor), 0, basis.u, basis.df);
 }
@@ -76,6 +88,7 @@ SequenceFindings find_sequence(const Case& input, const Evidence& evidence, cons
     const DrawnTimes drawn = draw_given_order(times, order, runs_of(input.build_sequence), basis.spread,
                                               rules::given_order_least_units, input.settings.seed);
     found.given->k_star = find_sequence_margin(drawn, tolerated, time.limit, zone, least);
+    found.given->room = room_of(found.given->k_star, basis, input.settings.confidence);
     found.given->p = p_of(found.given->k_star, basis);
   }
 
@@ -91,38 +104,46 @@ SequenceFindings find_sequence(const Case& input, const Evidence& evidence, cons
   };
   DrawnSequence out;
   const DriftCount at_level = count_drift_at(drawn, 1, time.limit, zone, least);
-  const double reach = student_t_quantile(0.5 + input.settings.confidence / 2, basis.df) * basis.u;
+  const double reach = reach_of(basis, input.settings.confidence);
   out.units = at_level.units;
   out.overloads_per_1000 = per_thousand * at_level.rate();
   out.lost_per_1000 = at_level.lost * (per_thousand / static_cast<double>(at_level.units));
-  out.low = rate_at(std::exp(-reach));
-  out.high = rate_at(std::exp(reach));
+  out.low = rate_at(1 / reach);
+  out.high = rate_at(reach);
   out.people_averaged_per_1000 =
       basis.sd_between > 0 ? per_thousand * count_drift_at(draw(basis.sd_between), 1, time.limit, zone, least).rate()
                            : out.overloads_per_1000;
   for (const double rate : rules::shown_rates) {
     const SequenceMargin margin = find_sequence_margin(drawn, rate, time.limit, zone, least);
-    out.at_rates.push_back({per_thousand * rate, margin, p_of(margin, basis)});
+    out.at_rates.push_back(
+        {per_thousand * rate, margin, room_of(margin, basis, input.settings.confidence), p_of(margin, basis)});
   }
   out.k_star = find_sequence_margin(drawn, tolerated, time.limit, zone, least);
+  out.room = room_of(out.k_star, basis, input.settings.confidence);
   out.p = p_of(out.k_star, basis);
   out.tolerated_per_1000 = per_thousand * tolerated;
   out.spread = basis.spread;
   out.cycles_per_shift = evidence.cycles_per_shift;
   found.drawn = out;
-  found.p = found.given ? std::min(found.given->p, out.p) : out.p;
+  const bool given_decides = found.given && found.given->p <= out.p;
+  found.p = given_decides ? found.given->p : out.p;
+  found.k_star = given_decides ? found.given->k_star : out.k_star;
+  found.room = given_decides ? found.given->room : out.room;
   return found;
 }
 
 HeaviestVariant find_heaviest(const Case& input, const StandardTime& standard, const TimeAvailable& time,
-                              Seconds level) {
+                              const SequenceBasis& basis) {
   HeaviestVariant heaviest;
   const auto longest = std::max_element(standard.variants.begin(), standard.variants.end(),
                                         [](const VariantTime& a, const VariantTime& b) { return a.time < b.time; });
   heaviest.variant = longest->variant;
-  heaviest.time = longest->time * (level / standard.mean);
+  heaviest.time = longest->time * (basis.level / standard.mean);
   const Seconds late = input.facts.late_finish.value_or(Seconds::zero());
+  const double reach = reach_of(basis, input.settings.confidence);
   heaviest.margin = time.limit + late - heaviest.time;
+  heaviest.margin_low = time.limit + late - heaviest.time * reach;
+  heaviest.margin_high = time.limit + late - heaviest.time / reach;
   if (heaviest.time > time.limit)
     heaviest.run_that_fits = static_cast<std::int64_t>(std::floor(late / (heaviest.time - time.limit)));
 

@@ -17,10 +17,16 @@
 
 namespace docket {
 
+/// By how many seconds the mean could grow before overloads reach the tolerated rate: k* T - T, with its range.
+struct SequenceRoom {
+  Seconds margin{}, low{}, high{}; ///< at 1 - alpha; negative: time that is missing
+};
+
 /// A sequence margin at one tolerated rate.
 struct MarginAtRate {
   double tolerated_per_1000 = 0;
   SequenceMargin k_star;
+  SequenceRoom room;
   double p = 0; ///< P_seq at this rate
 };
 
@@ -30,6 +36,7 @@ struct GivenSequence {
   Seconds lost{};
   std::int64_t worst_position = 0; ///< the position whose finish is furthest beyond the limit
   SequenceMargin k_star;           ///< with spread
+  SequenceRoom room;
   double p = 0;
   std::vector<DriftStep> steps; ///< as in `overloads`, in the order of Case::build_sequence
 };
@@ -41,6 +48,7 @@ struct DrawnSequence {
   double people_averaged_per_1000 = 0;
   std::vector<MarginAtRate> at_rates; ///< 1, 10 and 50 per 1,000
   SequenceMargin k_star;
+  SequenceRoom room;
   double p = 0;
   double tolerated_per_1000 = 0;
   SpreadOfCycles spread;
@@ -50,7 +58,9 @@ struct DrawnSequence {
 struct SequenceFindings {
   bool zone_given = false;
   bool spread_known = false;
-  std::optional<double> p; ///< the smaller of drawn and given
+  std::optional<double> p;              ///< the smaller of drawn and given
+  std::optional<SequenceMargin> k_star; ///< of the one with the smaller p
+  std::optional<SequenceRoom> room;     ///< of the same
   std::optional<GivenSequence> given;
   std::optional<DrawnSequence> drawn;
 };
@@ -59,6 +69,7 @@ struct HeaviestVariant {
   std::int32_t variant = -1;
   Seconds time{};                            ///< at the combined level
   Seconds margin{};                          ///< limit + D - time; limit - time where no zone is given
+  Seconds margin_low{}, margin_high{};       ///< at 1 - alpha
   std::optional<std::int64_t> longest_run;   ///< in the build sequence
   std::optional<std::int64_t> run_that_fits; ///< heavy units in a row from a start on time, at the mean time
 };
@@ -76,6 +87,6 @@ SequenceFindings find_sequence(const Case& input, const Evidence& evidence, cons
                                const TimeAvailable& time, const SequenceBasis& basis);
 
 HeaviestVariant find_heaviest(const Case& input, const StandardTime& standard, const TimeAvailable& time,
-                              Seconds level);
+                              const SequenceBasis& basis);
 
 } // namespace docket

@@ -317,7 +317,7 @@ SettledResult find_settled_operators(const Case& input, const Evidence& evidence
   records.reserve(in_order.size());
   std::vector<const Record*> settled;
   std::vector<OperatorLevel> settled_levels;
-  bool leaver_not_counted = false;
+  std::string leavers_not_counted;
   for (const std::int32_t op : in_order) {
     records.push_back(window_of(input, evidence, op, with_differing));
     const bool has_left = input.operators[static_cast<std::size_t>(op)].left_station.has_value();
@@ -327,7 +327,9 @@ SettledResult find_settled_operators(const Case& input, const Evidence& evidence
       settled.push_back(&records.back());
       settled_levels.push_back(level);
     }
-    leaver_not_counted = leaver_not_counted || (has_left && level.status != OperatorStatus::settled);
+    if (has_left && level.status != OperatorStatus::settled)
+      leavers_not_counted +=
+          (leavers_not_counted.empty() ? "" : ", ") + input.operators[static_cast<std::size_t>(op)].code;
     if (records.back().met || has_left) result.per_operator.push_back(level);
   }
   if (settled.empty()) {
@@ -335,7 +337,8 @@ SettledResult find_settled_operators(const Case& input, const Evidence& evidence
     return result;
   }
   result.line = combine_settled(settled, settled_levels, input, standard, time);
-  if (leaver_not_counted) result.line->level.leans.push_back({"leavers_row_not_computed", {}});
+  if (!leavers_not_counted.empty())
+    result.line->level.leans.push_back({"leavers_row_not_computed", leavers_not_counted});
   return result;
 }
 

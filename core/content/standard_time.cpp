@@ -78,7 +78,9 @@ StandardTime build_standard_time(const Case& input, Seconds line_cycle) {
   level.u_as_agreed = standard.u_random / standard.mean;
   level.u = std::hypot(level.u_as_agreed, input.settings.standard_uncertainty);
   level.df = std::numeric_limits<double>::infinity();
-  if (!standard.unmatched.empty()) level.leans.push_back({"elements_missing", {}});
+  std::string missing;
+  for (const std::string& name : standard.unmatched) missing += (missing.empty() ? "" : ", ") + name;
+  if (!missing.empty()) level.leans.push_back({"elements_missing", missing});
   return standard;
 }
 

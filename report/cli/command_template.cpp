@@ -1,5 +1,6 @@
 #include "core/error.h"
 #include "ingest/blank_workbook.h"
+#include "ingest/column_list.h"
 #include "report/cli/commands.h"
 
 #include <iostream>
@@ -7,6 +8,10 @@
 namespace docket {
 
 int run_template(const CommandLine& line) {
+  if (line.has("tables")) {
+    std::cout << list_tables_and_columns();
+    return 0;
+  }
   if (line.inputs.size() != 1)
     throw Error(ErrorKind::wrong_usage, "docket template",
                 line.inputs.empty() ? "The name of the workbook to write is missing."

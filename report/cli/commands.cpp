@@ -15,14 +15,15 @@ constexpr std::array check_options{
     OptionDeclaration{"json", "", "print what was found as JSON"},
 };
 
+constexpr std::array template_options{
+    OptionDeclaration{"tables", "", "print every table with its columns instead (Markdown; bold: needed)"},
+};
+
 constexpr std::array commands{
-    Command{"template",
-            "FILE.xlsx",
-            "write the blank workbook",
+    Command{"template", "FILE.xlsx", "write the blank workbook",
             "Writes the blank workbook: a first sheet that explains the job, then a sheet for every table.\n"
             "Only `case` and `standard` must be filled. An existing file is never overwritten.",
-            {},
-            run_template},
+            template_options, run_template},
     Command{"check", "INPUT... [--json]", "read a workbook and list what is wrong with it",
             "Reads the inputs as one case, lists every fault, question and warning (on stderr), and says which tables\n"
             "were found and what stays unanswered without the others. Writes nothing.",

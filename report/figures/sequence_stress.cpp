@@ -36,11 +36,12 @@ double shown_finish(const SequenceStress& stress, const StressUnit& unit) {
 }
 
 void draw_level(Drawing& drawing, const SecondsAxis& axis, double seconds, const std::string& first,
-                const std::string& second, bool dashed, double line_width) {
+                const std::string& second, bool dashed, double line_width, double lowest_label) {
   const double y = axis.at(seconds);
+  const double label = std::min(y, lowest_label);
   drawing.shapes.push_back(LineShape{{plot_left, y}, {plot_right, y}, line_width, Ink::dark, dashed});
-  drawing.shapes.push_back(TextShape{{label_left, y + 0}, first, Anchor::start, 10, true, Ink::dark});
-  drawing.shapes.push_back(TextShape{{label_left, y + 12}, second, Anchor::start, 10, false, Ink::mid});
+  drawing.shapes.push_back(TextShape{{label_left, label}, first, Anchor::start, 10, true, Ink::dark});
+  drawing.shapes.push_back(TextShape{{label_left, label + 12}, second, Anchor::start, 10, false, Ink::mid});
 }
 
 void draw_window(Drawing& drawing, const SequenceStress& stress, StressWindow window, const SecondsAxis& axis) {
@@ -180,15 +181,16 @@ Drawing draw_sequence_stress(const SequenceStress& stress, StressWindow window) 
                                        Ink::dark});
   }
   drawing.shapes.push_back(LineShape{{plot_left, plot_top}, {plot_left, bottom}, 1, Ink::dark, false});
+  const double earliest = axis.at(-stress.early_start.count()), on_time = axis.at(0);
+  const double end_label = std::min(axis.at(stress.late_finish.count()), earliest - 26);
   draw_level(drawing, axis, stress.late_finish.count(), "end of zone", format_signed_seconds(stress.late_finish), false,
-             2);
+             2, end_label);
   draw_level(drawing, axis, -stress.early_start.count(), "earliest start", format_signed_seconds(-stress.early_start),
-             false, 1.2);
-  const double between = axis.at(0);
-  if (between - axis.at(stress.late_finish.count()) > 26 && axis.at(-stress.early_start.count()) - between > 26) {
-    draw_level(drawing, axis, 0, "on time", "0.0 s", true, 0.9);
+             false, 1.2, earliest);
+  if (on_time - end_label > 26 && earliest - on_time > 26) {
+    draw_level(drawing, axis, 0, "on time", "0.0 s", true, 0.9, on_time);
   } else {
-    drawing.shapes.push_back(LineShape{{plot_left, between}, {plot_right, between}, 0.9, Ink::dark, true});
+    drawing.shapes.push_back(LineShape{{plot_left, on_time}, {plot_right, on_time}, 0.9, Ink::dark, true});
   }
   draw_window(drawing, stress, window, axis);
   drawing.shapes.push_back(TextShape{{label_left, bottom + 15}, "takes longer", Anchor::start, 10, false, Ink::mid});

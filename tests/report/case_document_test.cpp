@@ -87,7 +87,9 @@ TEST(CaseDocument, SectionsAreNumberedInOrder) {
   int section = 0;
   for (const Block& block : document.blocks) {
     const auto* heading = std::get_if<Heading>(&block.content);
-    if (heading != nullptr && heading->level == 2) EXPECT_EQ(heading->number, std::to_string(++section));
+    if (heading != nullptr && heading->level == 2) {
+      EXPECT_EQ(heading->number, std::to_string(++section));
+    }
   }
   EXPECT_EQ(section, 11);
 }

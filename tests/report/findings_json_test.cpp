@@ -36,7 +36,7 @@ struct Made {
     content.standard.elements.push_back({0, Seconds(200.0 / 3), 1, 1, Seconds(1)});
     content.settled.none_why = "no_cycles";
     content.restudy.none_why = "no_rated_readings";
-    content.heaviest = {0, Seconds(200.0 / 3), Seconds(-20.0 / 3), {}, {}};
+    content.heaviest = {0, Seconds(200.0 / 3), Seconds(-20.0 / 3), Seconds(-8), Seconds(-5), {}, {}};
     content.combined.emplace();
     content.combined->df = std::numeric_limits<double>::infinity();
     content.combined->time = Seconds(200.0 / 3);

@@ -68,13 +68,19 @@ inline Findings made_findings(ContentWord word) {
   ContentFindings& content = made.content;
   content.word = word;
   content.standard.mean = Seconds{53.0};
-  content.standard.level = {Seconds{53.0}, 0.05, 0.0, 1e9, false, {}};
+  content.standard.level.time = Seconds{53.0};
+  content.standard.level.u = 0.05;
+  content.standard.level.df = 1e9;
   content.standard.elements = {{0, Seconds{30.0}, 1, 1, Seconds{1.0}}};
   content.standard.variants = {{0, 0.6, Seconds{51.0}, {Seconds{40}, Seconds{8}, Seconds{3}}},
                                {1, 0.4, Seconds{56.0}, {Seconds{44}, Seconds{8}, Seconds{4}}}};
   content.standard.by_class = {Seconds{42}, Seconds{8}, Seconds{3}};
   SettledOperators line;
-  line.level = {Seconds{57.0}, 0.05, 0.02, 5, false, {{"fewer_than_three_operators", ""}}};
+  line.level.time = Seconds{57.0};
+  line.level.u = 0.05;
+  line.level.se = 0.02;
+  line.level.df = 5;
+  line.level.leans = {{"fewer_than_three_operators", ""}};
   line.operators = 2;
   line.cycles = 12345;
   content.settled.line = line;
@@ -119,7 +125,7 @@ inline Findings made_findings(ContentWord word) {
   given.steps = {{Seconds{0}, Seconds{0}, false},  {Seconds{-3}, Seconds{0}, false}, {Seconds{-2}, Seconds{0}, false},
                  {Seconds{-3}, Seconds{0}, false}, {Seconds{-2}, Seconds{0}, false}, {Seconds{9}, Seconds{1}, true}};
   content.sequence.given = given;
-  content.heaviest = {1, Seconds{58.6}, Seconds{5.4}, 1, 2};
+  content.heaviest = {1, Seconds{58.6}, Seconds{5.4}, Seconds{3.4}, Seconds{7.4}, 1, 2};
   content.reasons = {{"clash", "standard, settled"}};
   content.would_decide = {{"clear_the_clash", ""}};
   content.with_differing = WithDiffering{ContentWord::not_shown, 0.2};

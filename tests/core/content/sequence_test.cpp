@@ -96,7 +96,7 @@ TEST(Heaviest, MarginAndRuns) {
   }
   const TimeAvailable time = *find_time_available(c.facts).time;
   const StandardTime standard = build_standard_time(c, time.line_cycle);
-  const HeaviestVariant h = find_heaviest(c, standard, time, standard.mean);
+  const HeaviestVariant h = find_heaviest(c, standard, time, {standard.mean, 0.05, infinite, {}, 0, false});
   EXPECT_EQ(h.variant, 1);
   EXPECT_NEAR(h.time.count(), 64, 1e-9);
   EXPECT_NEAR(h.margin.count(), 60 + 9 - 64, 1e-9);
