@@ -3,7 +3,7 @@
 #include "core/rules.h"
 #include "report/stable_words.h"
 #include "report/version.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <QJsonArray>
 #include <QJsonDocument>

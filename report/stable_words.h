@@ -1,5 +1,5 @@
 // The words findings.json uses for enumerators, and points in time in it. They are stable: a program may rely on them. What
-// people read is in report/wording.
+// people read is in report/wording/.
 #pragma once
 
 #include "core/case.h"

@@ -1,12 +1,12 @@
 #include "core/error.h"
 #include "ingest/case_reader.h"
-#include "report/case_document.h"
+#include "report/case_document/case_document.h"
 #include "report/cli/commands.h"
 #include "report/cli/findings_summary.h"
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
 #include "report/findings_json.h"
-#include "report/html.h"
+#include "report/html/html.h"
 #include "report/run_folder.h"
 
 #include <array>

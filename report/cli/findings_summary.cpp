@@ -1,8 +1,8 @@
 #include "report/cli/findings_summary.h"
 
-#include "report/content_facts.h"
+#include "report/case_document/content_facts.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <algorithm>
 

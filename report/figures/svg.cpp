@@ -1,7 +1,7 @@
 #include "report/figures/svg.h"
 
 #include "report/format.h"
-#include "report/markup.h"
+#include "report/html/markup.h"
 
 #include <set>
 

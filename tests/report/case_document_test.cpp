@@ -1,7 +1,7 @@
 // The case file as a whole, from findings filled by hand: fixed sentences, references, order, nothing left out.
-#include "report/case_document.h"
-#include "report/html.h"
-#include "report/wording.h"
+#include "report/case_document/case_document.h"
+#include "report/html/html.h"
+#include "report/wording/wording.h"
 #include "tests/report/made_findings.h"
 #include "tests/report/markup_reader.h"
 

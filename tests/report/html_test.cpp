@@ -1,6 +1,6 @@
 // The page: nesting, ids, escaping, nothing from outside. Source: WHATWG HTML, 13.1.2 (elements) and 3.2.6 (ids).
-#include "report/html.h"
-#include "report/markup.h"
+#include "report/html/html.h"
+#include "report/html/markup.h"
 #include "tests/report/markup_reader.h"
 
 #include <gtest/gtest.h>

@@ -1,6 +1,6 @@
 // The words: every code has some, and none of them judges a person or promises safety.
-#include "report/wording.h"
-#include "report/wording_tables.h"
+#include "report/wording/wording.h"
+#include "report/wording/tables.h"
 
 #include <gtest/gtest.h>
 

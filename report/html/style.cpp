@@ -1,4 +1,4 @@
-#include "report/html_style.h"
+#include "report/html/style.h"
 
 namespace docket {
 

@@ -1,6 +1,6 @@
-#include "report/content_facts.h"
+#include "report/case_document/content_facts.h"
 
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 #include "report/format.h"
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-// The tables behind report/wording.h: codes with their words.
+// The tables behind wording.h: codes with their words.
 #pragma once
 
 #include <span>

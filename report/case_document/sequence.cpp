@@ -1,9 +1,9 @@
 // Question A in detail: the order of units against the work zone.
-#include "report/case_pages.h"
-#include "report/content_facts.h"
+#include "report/case_document/content_facts.h"
+#include "report/case_document/pages.h"
 #include "report/figures/sequence_stress.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <algorithm>
 

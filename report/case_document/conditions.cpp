@@ -1,7 +1,7 @@
 // Conditions, what the finding rests on and what would decide it, ergonomics, data faults.
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <algorithm>
 

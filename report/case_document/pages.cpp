@@ -1,4 +1,4 @@
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 
 #include "report/format.h"
 

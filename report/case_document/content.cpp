@@ -1,9 +1,9 @@
 // Question A in detail: the lines of evidence and what they make together, the standard, its elements.
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 #include "report/figures/dot_plot.h"
 #include "report/figures/variant_bars.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <cmath>
 

@@ -1,6 +1,6 @@
-#include "report/case_document.h"
+#include "report/case_document/case_document.h"
 
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 
 namespace docket {
 

@@ -1,4 +1,4 @@
-#include "report/markup.h"
+#include "report/html/markup.h"
 
 #include <array>
 #include <cctype>

@@ -1,8 +1,8 @@
 // Page one: what the case is, the two findings side by side, the cautions, what the pair allows, what is not decided.
-#include "report/case_pages.h"
-#include "report/content_facts.h"
+#include "report/case_document/content_facts.h"
+#include "report/case_document/pages.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "report/wording_tables.h"
+#include "report/wording/tables.h"
 
 namespace docket::wording {
 namespace {

@@ -1,7 +1,7 @@
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include "report/format.h"
-#include "report/wording_tables.h"
+#include "report/wording/tables.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // Question A in detail: the settled operators and the restudy. Operators in the order of their codes, never of times.
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 #include "report/figures/dot_plot.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 namespace docket {
 namespace {

@@ -1,7 +1,7 @@
 // The evidence list, the cycles set apart, marks, settings; methods, glossary, sign-off.
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <algorithm>
 #include <map>

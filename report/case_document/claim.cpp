@@ -1,7 +1,7 @@
 // The claim and the statements, and the time available.
-#include "report/case_pages.h"
+#include "report/case_document/pages.h"
 #include "report/format.h"
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 #include <algorithm>
 #include <array>

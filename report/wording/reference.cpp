@@ -1,4 +1,4 @@
-#include "report/wording.h"
+#include "report/wording/wording.h"
 
 namespace docket::wording {
 namespace {

@@ -1,8 +1,8 @@
-#include "report/html.h"
+#include "report/html/html.h"
 
 #include "report/figures/svg.h"
-#include "report/html_style.h"
-#include "report/markup.h"
+#include "report/html/markup.h"
+#include "report/html/style.h"
 
 #include <algorithm>
 
