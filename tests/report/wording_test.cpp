@@ -1,6 +1,6 @@
 // The words: every code has some, and none of them judges a person or promises safety.
-#include "report/wording/wording.h"
 #include "report/wording/tables.h"
+#include "report/wording/wording.h"
 
 #include <gtest/gtest.h>
 
