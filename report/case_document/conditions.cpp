@@ -163,8 +163,8 @@ void add_what_decides(CasePages& pages, const CaseView& view) {
   for (const Reason& reason : content.would_decide)
     decide.items.push_back(runs(wording::would_decide_in_words(reason)));
   if (decide.items.empty()) {
-    pages.paragraph("The evidence carries this finding. A change of the content, the mix, the pace of the line or the "
-                    "conditions opens it again.");
+    pages.paragraph("The evidence carries this finding. What would open it again: " +
+                    std::string(wording::what_opens_it_again));
   } else {
     pages.add(decide);
   }

@@ -185,7 +185,8 @@ void add_clashes_and_leans(CasePages& pages, const CaseView& view) {
   List list;
   for (const Clash& clash : content.clashes) {
     list.items.push_back(
-        {strong(std::string(wording::line_name(clash.a)) + " against " + std::string(wording::line_name(clash.b))),
+        {strong(std::string(wording::line_name(clash.a)) + " against " +
+                std::string(wording::line_in_sentence(clash.b))),
          plain(". They differ by " + format_signed_seconds(clash.difference) +
                " (standard uncertainty of the difference " + format_seconds(clash.u) + "). " +
                (clash.blocks ? "They lie on different sides of the limit: a clash, and no finding is made."

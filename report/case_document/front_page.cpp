@@ -95,7 +95,7 @@ Box box_a(const CaseView& view) {
     if (change.size() < 2) change.push_back(wording::would_decide_in_words(reason));
   }
   add_list(box.blocks, content.word == ContentWord::not_shown ? "What would decide it" : "What would change it", change,
-           "A change of the content, the mix, the pace of the line or the conditions.");
+           std::string(wording::what_opens_it_again));
   return box;
 }
 

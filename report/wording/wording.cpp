@@ -18,14 +18,13 @@ std::string in_words(std::span<const CodeWords> table, std::string_view code, st
 // A detail may name lines by their codes: "standard, settled".
 std::string detail_in_words(const std::string& detail) {
   static constexpr std::array<std::string_view, 3> codes{"standard", "settled", "restudy"};
-  static constexpr std::array<std::string_view, 3> names{"the standard", "the settled operators", "the restudy"};
   std::vector<std::string> parts;
   for (std::size_t from = 0;;) {
     const std::size_t comma = detail.find(", ", from);
     std::string part = detail.substr(from, comma == std::string::npos ? comma : comma - from);
     const auto code = std::find(codes.begin(), codes.end(), part);
     if (code == codes.end()) return detail;
-    parts.push_back(std::string(names[static_cast<std::size_t>(code - codes.begin())]));
+    parts.push_back(std::string(line_in_sentence(static_cast<Line>(code - codes.begin()))));
     if (comma == std::string::npos) break;
     from = comma + 2;
   }
@@ -117,6 +116,11 @@ FaultWords fault_in_words(const DataFault& fault) {
   if (row == table.end()) return {fault.check, fault.detail, "not known", "not known", "not known"};
   return {std::string(row->check), with_capital(fill_in(row->result, fault.detail)), std::string(row->direction),
           std::string(row->affects), std::string(row->remedy)};
+}
+
+std::string_view line_in_sentence(Line line) {
+  static constexpr std::array<std::string_view, 3> names{"the standard", "the settled operators", "the restudy"};
+  return names[static_cast<std::size_t>(line)];
 }
 
 std::string_view line_name(Line line) {

@@ -28,6 +28,8 @@ inline constexpr std::string_view not_assessable_line =
     "Question A, a condition, or a safety, health or accommodation matter is open.";
 inline constexpr std::string_view b_not_computed =
     "Question B is not computed in this version. Nothing in this file says where any operator stands.";
+inline constexpr std::string_view what_opens_it_again =
+    "A change of the content, the mix, the build order, the work zone, the line cycle time or the conditions.";
 inline constexpr std::string_view no_ergonomic_facts = "No ergonomic facts assessed in this version.";
 inline constexpr std::string_view log_cannot_show = "Help, stops and skipped steps cannot be seen in it.";
 
@@ -73,6 +75,8 @@ struct FaultWords {
 FaultWords fault_in_words(const DataFault& fault);
 
 std::string_view line_name(Line line);
+/// The same inside a sentence: "the settled operators".
+std::string_view line_in_sentence(Line line);
 std::string_view status_in_words(OperatorStatus status);
 std::string_view class_name(ElementClass element_class);
 std::string_view class_in_short(ElementClass element_class);
