@@ -1,5 +1,7 @@
 #include "core/findings.h"
 
+#include "core/rules.h"
+
 #include <algorithm>
 #include <cassert>
 #include <set>
@@ -42,7 +44,56 @@ void add_evidence_faults(std::vector<DataFault>& faults, const Case& input, cons
   add(faults, cycles > 0 && plain == 0, "every_cycle_marked");
 }
 
+AdaptationBasis basis_of(const Findings& findings) {
+  AdaptationBasis basis;
+  basis.limit = findings.time.limit;
+  basis.measured_factor = findings.time.measured_factor;
+  const StandardTime& standard = findings.content.standard;
+  for (const VariantTime& variant : standard.variants) basis.relative_content.push_back(variant.time / standard.mean);
+  return basis;
+}
+
+void answer_adaptation(Findings& findings, const Case& input) {
+  const AdaptationBasis basis = basis_of(findings);
+  std::set<std::int32_t> asked;
+  for (const std::string& code : asked_about(input.facts)) {
+    const auto found = std::find_if(input.operators.begin(), input.operators.end(),
+                                    [&](const Operator& op) { return op.code == code; });
+    if (found == input.operators.end()) continue;
+    const auto op = static_cast<std::int32_t>(found - input.operators.begin());
+    if (!asked.insert(op).second) continue;
+    Adaptation adaptation = assess_adaptation(input, findings.evidence, basis, op);
+    if (gate_adaptation(adaptation.word, findings.content.word, adaptation.series.under_condition > 0) !=
+        adaptation.word)
+      close_adaptation(adaptation);
+    findings.bridges.push_back(
+        build_time_bridge(input, findings.evidence, findings.content, findings.time, adaptation));
+    add(findings.data_faults, contradicts(findings.content, adaptation), "settled_and_still_learning", code);
+    findings.adaptation.push_back(std::move(adaptation));
+  }
+  // A band beside an answer that is not given would be read as one.
+  if (std::none_of(findings.adaptation.begin(), findings.adaptation.end(),
+                   [](const Adaptation& a) { return a.estimates.has_value(); }))
+    return;
+  AdaptationBand band;
+  for (std::size_t i = 0; i < input.operators.size(); ++i) {
+    const auto op = static_cast<std::int32_t>(i);
+    if (asked.contains(op)) continue;
+    const std::optional<Seconds> level = settled_level_of(input, findings.evidence, basis, op);
+    if (!level) continue;
+    band.low = band.n == 0 ? *level : std::min(band.low, *level);
+    band.high = band.n == 0 ? *level : std::max(band.high, *level);
+    ++band.n;
+  }
+  if (band.n >= rules::least_others_in_band) findings.adaptation_band = band;
+}
+
 } // namespace
+
+AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool under_differing_condition) {
+  const bool may_be_said = content == ContentWord::fits && !under_differing_condition;
+  return word == AdaptationWord::settled_above && !may_be_said ? AdaptationWord::not_assessable_now : word;
+}
 
 Findings find_all(const Case& input) {
   const TimeAvailableResult available = find_time_available(input.facts);
@@ -51,6 +102,7 @@ Findings find_all(const Case& input) {
   findings.time = *available.time;
   findings.evidence = gather_evidence(input, findings.time.line_cycle);
   findings.content = answer_content(input, findings.evidence, findings.time);
+  answer_adaptation(findings, input);
   findings.referrals_open =
       std::any_of(input.referrals.begin(), input.referrals.end(), [](const Referral& r) { return r.open; });
 

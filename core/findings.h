@@ -2,6 +2,8 @@
 // compute nothing of their own.
 #pragma once
 
+#include "core/adaptation/adaptation.h"
+#include "core/bridge/time_bridge.h"
 #include "core/case.h"
 #include "core/content/content.h"
 #include "core/evidence.h"
@@ -24,10 +26,22 @@ struct ConditionEffect {
   std::int64_t cycles_out = 0;
 };
 
+/// The settled levels of those B is not asked about, as one band without codes; only where there are five or more.
+struct AdaptationBand {
+  std::int64_t n = 0;
+  Seconds low{}, high{}; ///< smallest and largest
+};
+
+/// The gate: SETTLED ABOVE is said only where A is FITS for the conditions that person had.
+AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool under_differing_condition);
+
 struct Findings {
   TimeAvailable time;
   Evidence evidence;
   ContentFindings content;
+  std::vector<Adaptation> adaptation; ///< of those asked about, in the order asked; gated
+  std::optional<AdaptationBand> adaptation_band;
+  std::vector<TimeBridge> bridges; ///< as `adaptation`
   std::vector<DataFault> data_faults;
   std::vector<ConditionEffect> conditions;
   bool referrals_open = false;

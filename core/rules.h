@@ -2,7 +2,7 @@
 // DEVELOPERS.md says what changed and why. What a user may set is in Settings, not here.
 //
 // The sections are those of the method: 1 time available, 2 the standard, 3 settled operators, 4 restudy, 5 sequence,
-// 6 the decision.
+// 6 the decision, 7 practice curves, 8 time bridge.
 #pragma once
 
 #include <cstdint>
@@ -51,5 +51,18 @@ inline constexpr double zone_able = 0.8;                    ///< [1] P_zone aske
 inline constexpr double leans_fits = 0.6, leans_over = 0.4; ///< [1] P
 inline constexpr double not_object = 0.5;         ///< [1] P of the other lines beside exactly two settled operators
 inline constexpr double zero_spread_weight = 0.5; ///< [1] weight from which identical values stop the decision
+
+// 7 Practice curves
+inline constexpr std::int64_t least_practice_cycles = 60; ///< plain cycles
+inline constexpr int least_practice_days = 3;
+inline constexpr double most_lag1 = 0.8;
+inline constexpr double most_under_condition = 0.25; ///< [1] of the own cycles
+inline constexpr double most_lower_bounds = 0.20;    ///< [1] of the own cycles
+inline constexpr double horizon_shifts = 5;          ///< shifts after the last cycle at which the level is "settled"
+inline constexpr double horizon_times_observed = 3;  ///< nothing is said beyond
+inline constexpr std::int64_t least_others_in_band = 5;
+
+// 8 Time bridge
+inline constexpr std::int64_t least_peers = 3;
 
 } // namespace docket::rules

@@ -1,0 +1,53 @@
+// The decision on B: the table of rows, first that holds, as one pure function. First depth: the full set of curves and
+// the guard against a late slope come later, so what they would decide is not shown.
+//
+//    1  an open matter; or more than a quarter of the own cycles under a differing condition      NOT ASSESSABLE NOW
+//    2  fewer than 60 plain cycles, or on fewer than 3 days, or lag-1 above 0.8                   NOT SHOWN: too short
+//    3  lower bounds above a fifth of the cycles, unless s is above the limit with bounds as values NOT SHOWN: helped
+//    4  (interruptions: with the full set of curves)
+//    5  P(G > delta) >= 1 - alpha/2, with helped taken as y + helped_s too                        STILL LEARNING
+//  6-9  P(G > delta) <= alpha/2                                        NOT SHOWN: comes with the full set of curves
+//   10  else                                                                                      NOT SHOWN: can't tell
+//
+// Source    the table is ours; Burnham & Anderson 2002 for the averaged curves it looks at
+// Checked   tests/core/adaptation/adaptation_decision_test.cpp, row by row
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+namespace docket {
+
+enum class AdaptationWord : std::uint8_t {
+  at_level,
+  still_learning,
+  settled_above,
+  learning_interrupted,
+  not_shown,
+  not_assessable_now,
+};
+
+/// What the rows look at. Shares and probabilities [1].
+struct AdaptationFacts {
+  bool matter_open = false;         ///< safety, health or accommodation
+  double share_under_condition = 0; ///< of the own cycles
+  std::int64_t plain_cycles = 0;
+  int days = 0;
+  double lag1 = 0;
+  double share_lower_bounds = 0;
+  std::optional<double> p_above_with_bounds; ///< P(s > limit) with bounds taken as values
+  double p_improving = 0.5;                  ///< P(G > delta)
+  double p_improving_with_helped = 0.5;      ///< the same with helped taken as y + helped_s
+  double confidence = 0.95;                  ///< 1 - alpha
+};
+
+struct AdaptationDecision {
+  AdaptationWord word = AdaptationWord::not_shown;
+  int row = 10;
+  std::string why; ///< not_assessable_now, too_short, helped_too_often, improving, full_set_of_curves, can_not_tell
+};
+
+AdaptationDecision decide_adaptation(const AdaptationFacts& facts);
+
+} // namespace docket

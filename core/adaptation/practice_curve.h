@@ -1,0 +1,70 @@
+// Practice curves of one person: time against own cumulative cycle, on logarithms.
+//
+// Model     ln y = ln m(n) + e;  m(n) = c + a g(n), a >= 0, c >= 0:
+//             constant c;  power a n^-b;  power_plateau c + a n^-b;  exponential_plateau c + a exp(-n/tau)
+//           fitted as m(n) = M (1 + k (h(n) - h(N))), h = g / g(first cycle), 0 <= k <= 1/h(N): M = m(N) for any N
+// Source    power: Newell & Rosenbloom 1981, in Cognitive Skills and their Acquisition, 1-55; plateau: de Jong 1957,
+//           Ergonomics 1, 51-60; exponential: Heathcote, Brown & Mewhort 2000, Psychonomic Bulletin & Review 7, 185-207;
+//           profile likelihood: Venzon & Moolgavkar 1988, Applied Statistics 37, 87-94 (page numbers from memory)
+// Method    ln M is linear and solved exactly for each shape; shape by a grid and golden section, no chance in it;
+//           cycles grouped in blocks no wider than 2 % of n
+// Spread    signed root of profile deviance over phi = max(1, (1 + r)/(1 - r)), r the lag-1 of the residuals
+// Assumes   multiplicative errors of equal size; dependence is met by phi
+// Checked   tests/core/adaptation/practice_curve_test.cpp
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <string_view>
+#include <vector>
+
+namespace docket {
+
+enum class CurveModel : std::uint8_t { constant, power, power_plateau, exponential_plateau };
+inline constexpr std::array<CurveModel, 4> curve_models{CurveModel::constant, CurveModel::power,
+                                                        CurveModel::power_plateau, CurveModel::exponential_plateau};
+
+std::string_view name_of(CurveModel model);
+
+/// Cycles grouped in blocks, in which ln m(n) is as good as straight.
+struct CurveData {
+  std::vector<double> n, ln_y, weight; ///< mean own cycle, mean of ln y, cycles in the block
+  double within_ss = 0;                ///< squared deviations of ln y within blocks
+  double count = 0;                    ///< cycles in all
+};
+
+/// `n` rising, 1 or more; `seconds` above 0.
+CurveData group_cycles(std::span<const double> n, std::span<const double> seconds);
+
+struct CurveFit {
+  CurveModel model = CurveModel::constant;
+  int parameters = 0; ///< of curve and spread together
+  double c = 0;       ///< [s], what practice leaves; 0 for power
+  double excess = 0;  ///< [s], a g(first cycle): what practice still had to remove there; 0 for constant
+  double first = 1;   ///< own cycle of the first block
+  double shape = 0;   ///< b [1] or tau [cycles]; 0 for constant
+  double sigma = 0;   ///< SD of ln y around the curve
+  double rss = 0;     ///< residual sum of squares of ln y
+  double log_likelihood = 0;
+  double at(double cycle) const;    ///< m(n) [s]
+  double level(double cycle) const; ///< m(n) e^(sigma^2/2) [s], what the person averages there
+};
+
+/// `data` has a count of 3 or more.
+CurveFit fit_curve(const CurveData& data, CurveModel model);
+
+/// P(level at own cycle `cycle` <= seconds), by profile; `cycle` may be infinite, for the asymptote.
+double probability_level_within(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi);
+
+/// P(1 - m(to)/m(from) <= improvement), by profile; improvement in [0, 1). A step for constant.
+double probability_improvement_within(const CurveData& data, const CurveFit& fit, double from, double to,
+                                      double improvement, double phi);
+
+/// AICc with deviance/phi and n/phi (Burnham & Anderson 2002, Model Selection and Multimodel Inference, 2.4 and 2.5).
+double corrected_aic(const CurveFit& fit, double count, double phi);
+
+/// Akaike weights, exp(-delta/2) over their sum (Burnham & Anderson 2002, 2.9).
+std::vector<double> akaike_weights(std::span<const double> aicc);
+
+} // namespace docket

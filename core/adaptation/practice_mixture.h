@@ -1,0 +1,56 @@
+// The practice curves of one person averaged: no model is dropped, none is the winner.
+//
+// Model     F = sum of w_j F_j, w_j Akaike weights; estimate the median of F, interval its alpha/2 and 1 - alpha/2 quantiles
+// Source    Burnham & Anderson 2002, Model Selection and Multimodel Inference, ch. 2 and 4
+// Method    phi from the lag-1 of the residuals of the closest curve, over worked days; quantiles by bisection
+// Assumes   as practice_curve.h
+// Checked   tests/core/adaptation/practice_mixture_test.cpp
+#pragma once
+
+#include "core/adaptation/practice_curve.h"
+#include "core/adaptation/practice_series.h"
+
+#include <optional>
+#include <vector>
+
+namespace docket {
+
+struct PracticeMixture {
+  CurveData data;
+  std::vector<CurveFit> fits; ///< in the order of curve_models
+  std::vector<double> aicc, weights;
+  double lag1 = 0, phi = 1;
+  double last = 0; ///< own cycle of the last value
+};
+
+/// `points` has 3 values or more, not all the same.
+PracticeMixture fit_mixture(const std::vector<PracticePoint>& points);
+
+/// P(level at `cycle` <= seconds).
+double probability_level_within(const PracticeMixture& mixture, double cycle, double seconds);
+
+/// P(improvement from the last cycle to `cycle` <= improvement).
+double probability_improvement_within(const PracticeMixture& mixture, double cycle, double improvement);
+
+struct MixtureEstimate {
+  double median = 0, low = 0, high = 0;
+};
+
+/// Level at own cycle `cycle` [s].
+MixtureEstimate estimate_level(const PracticeMixture& mixture, double cycle, double confidence);
+
+/// Improvement from the last cycle to `cycle` [1].
+MixtureEstimate estimate_improvement(const PracticeMixture& mixture, double cycle, double confidence);
+
+/// The same level by one model alone.
+MixtureEstimate estimate_level(const PracticeMixture& mixture, std::size_t model, double cycle, double confidence);
+
+/// Cycles from the last one until the level is within `limit`; absent: not within `horizon` cycles.
+struct CyclesToGo {
+  std::optional<double> median, low, high;
+  double p_never = 0; ///< P(not within `horizon` cycles)
+};
+
+CyclesToGo estimate_cycles_to(const PracticeMixture& mixture, double limit, double horizon, double confidence);
+
+} // namespace docket
