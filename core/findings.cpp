@@ -24,6 +24,9 @@ void add_evidence_faults(std::vector<DataFault>& faults, const Case& input, cons
   add(faults, facts.other_station_rows > 0, "other_station_rows", count_text(facts.other_station_rows));
   add(faults, facts.no_operator_rows > 0, "no_operator_rows", count_text(facts.no_operator_rows));
   add(faults, facts.no_variant_rows > 0, "no_variant_rows", count_text(facts.no_variant_rows));
+  const auto beside_log = std::count_if(evidence.cycles.begin(), evidence.cycles.end(),
+                                        [](const PersonCycle& cycle) { return cycle.session >= 0; });
+  add(faults, !input.cycle_log.empty() && beside_log > 0, "readings_beside_the_log", count_text(beside_log));
   add(faults, facts.readings_in_the_log > 0, "readings_in_the_log", count_text(facts.readings_in_the_log));
   const auto incomplete = std::count_if(evidence.excluded.begin(), evidence.excluded.end(),
                                         [](const ExcludedRow& row) { return row.why == Exclusion::elements_missing; });

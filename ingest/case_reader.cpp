@@ -133,6 +133,7 @@ Intake read_case_from(const std::vector<RawFile>& files) {
   check_repeated_cycles(draft);
   check_gaps(draft);
   check_units_of_times(draft);
+  check_safety_answer(draft);
   check_people_asked_about(draft);
   fill_sources(draft, files);
 

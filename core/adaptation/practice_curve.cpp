@@ -12,7 +12,8 @@ namespace docket {
 
 namespace {
 
-constexpr double block_width = 0.02; ///< [1] of n
+constexpr double block_width = 0.02;  ///< [1] of n
+constexpr double most_of_span = 0.01; ///< [1] of the cycles seen: many cycles before the first make no wide blocks
 constexpr double least_power = 1e-3, most_power = 3;
 constexpr double most_time_like = 30; ///< times the last cycle
 constexpr double least_ratio = 0.02;  ///< [1] M / m(first cycle): nobody becomes fifty times as quick
@@ -125,11 +126,11 @@ Solution search(CurvesThrough& curves, CurveModel model, int steps, Cost cost) {
   const auto [low, high] = curves.shape_range();
   const auto best_k = [&](double ln_shape) -> Solution {
     curves.set_shape(ln_shape);
-    if (curves.is_flat()) return {ln_shape, 0, cost(curves.centred(0))};
     if (model == CurveModel::power) {
       const double k = curves.k_without_plateau();
       return {ln_shape, k, cost(curves.centred(k))};
     }
+    if (curves.is_flat()) return {ln_shape, 0, cost(curves.centred(0))};
     const auto [u, value] = minimise(curves.least_ln_ratio(), 0.0, ratio_grid, steps,
                                      [&](double x) { return cost(curves.centred(curves.k_of_ratio(x))); });
     return {ln_shape, curves.k_of_ratio(u), value};
@@ -155,10 +156,11 @@ std::string_view name_of(CurveModel model) {
 CurveData group_cycles(std::span<const double> n, std::span<const double> seconds) {
   assert(n.size() == seconds.size());
   CurveData data;
+  const double widest = n.empty() ? 0 : most_of_span * (n.back() - n.front());
   for (std::size_t i = 0; i < n.size();) {
     std::size_t j = i;
     double sum_n = 0, sum = 0;
-    while (j < n.size() && (j == i || n[j] - n[i] <= block_width * n[i])) {
+    while (j < n.size() && (j == i || n[j] - n[i] <= std::min(widest, block_width * n[i]))) {
       sum_n += n[j];
       sum += std::log(seconds[j]);
       ++j;
@@ -218,6 +220,12 @@ double probability_level_within(const CurveData& data, const CurveFit& fit, doub
     rss = cost(curves.centred(0));
   } else {
     rss = search(curves, fit.model, steps_of_profile, cost).value;
+    // The fitted curve itself, moved up or down: near its own level the search is no closer than that.
+    const double m = fit.at(cycle);
+    if (m > 1e-9 * fit.at(fit.first)) { // else it has no plateau and `cycle` is out of its reach
+      curves.set_shape(std::log(fit.shape));
+      rss = std::min(rss, cost(curves.centred(fit.excess / m)));
+    }
   }
   return normal_cdf(signed_root(rss, fit.rss, data.count, phi, seconds >= fit.level(cycle)));
 }
@@ -244,7 +252,8 @@ double probability_improvement_within(const CurveData& data, const CurveFit& fit
       if (k > curves.k_without_plateau() || k > 1 / least_ratio) return std::numeric_limits<double>::max();
       return curves.centred(k).ss;
     };
-    rss = minimise(low, high, 4 * shape_grid, steps_of_profile, at_shape).second;
+    rss =
+        std::min(minimise(low, high, 4 * shape_grid, steps_of_profile, at_shape).second, at_shape(std::log(fit.shape)));
   }
   return normal_cdf(signed_root(rss, fit.rss, data.count, phi, improvement >= seen));
 }

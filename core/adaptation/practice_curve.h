@@ -7,7 +7,7 @@
 //           Ergonomics 1, 51-60; exponential: Heathcote, Brown & Mewhort 2000, Psychonomic Bulletin & Review 7, 185-207;
 //           profile likelihood: Venzon & Moolgavkar 1988, Applied Statistics 37, 87-94 (page numbers from memory)
 // Method    ln M is linear and solved exactly for each shape; shape by a grid and golden section, no chance in it;
-//           cycles grouped in blocks no wider than 2 % of n
+//           cycles grouped in blocks no wider than 2 % of n and 1 % of the cycles seen
 // Spread    signed root of profile deviance over phi = max(1, (1 + r)/(1 - r)), r the lag-1 of the residuals
 // Assumes   multiplicative errors of equal size; dependence is met by phi
 // Checked   tests/core/adaptation/practice_curve_test.cpp

@@ -54,6 +54,7 @@ CombinedLine combine_against_limit(std::span<const LineInput> lines, const Share
 
   const CombinedLines solved = combine_lines(z, covariance_of(lines, shared, false));
   CombinedLine out;
+  out.shared = shared;
   out.ln_ratio = solved.mean;
   out.u = solved.u;
   out.df = degrees_of_freedom(lines, solved.weights, solved.u);

@@ -28,6 +28,7 @@ struct SharedParts {
 };
 
 struct CombinedLine {
+  SharedParts shared;                 ///< what pairs of lines share, as covariances
   double ln_ratio = 0, u = 0, df = 0; ///< z, u(z), degrees of freedom (may be infinite)
   std::array<double, 3> weights{};    ///< by Line
   double p_fits = 0;                  ///< P(T <= limit)

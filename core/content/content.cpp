@@ -274,8 +274,8 @@ void add_for_leaning(std::vector<Reason>& list, const LineLevel& level) {
     if (lean.code == "fewer_than_three_operators" || lean.code == "exactly_two_operators")
       list.push_back({"more_settled_operators", {}});
     if (lean.code == "bridged_levels_differ") list.push_back({"time_the_station", {}});
-    if (lean.code == "help_without_seconds" || lean.code == "helped_row_not_computed")
-      list.push_back({"seconds_of_help", {}});
+    if (lean.code == "help_without_seconds") list.push_back({"seconds_of_help", {}});
+    if (lean.code == "helped_row_not_computed") list.push_back({"helped_row", lean.detail});
     if (lean.code == "leavers_row_not_computed") list.push_back({"leavers_row", lean.detail});
     if (lean.code == "elements_missing") list.push_back({"complete_the_standard", lean.detail});
     if (lean.code == "method_not_known") list.push_back({"method_as_standard", lean.detail});

@@ -27,6 +27,7 @@ struct Record {
   std::vector<const PersonCycle*> plain;
   std::int64_t helped = 0, helped_without_seconds = 0; ///< marked cycles of the same days
   bool met = false;                                    ///< any cycle at all
+  std::int64_t plain_seen = 0, before_count = 0;
 };
 
 /// FNV-1a of the code: draws belong to the person, not to the row the person stands in.
@@ -45,7 +46,12 @@ Record window_of(const Case& input, const Evidence& evidence, std::int32_t op, b
   for (const PersonCycle& cycle : evidence.cycles) {
     if (cycle.op != op) continue;
     record.met = true;
-    if (!usable(cycle, with_differing) || cycle.own_count <= input.settings.settled_after_cycles) continue;
+    if (!usable(cycle, with_differing)) continue;
+    if (cycle.marks.plain()) ++record.plain_seen;
+    if (cycle.own_count <= input.settings.settled_after_cycles) {
+      if (cycle.marks.plain()) ++record.before_count;
+      continue;
+    }
     after.push_back(&cycle);
   }
   std::vector<Date> days;
@@ -105,6 +111,7 @@ OperatorLevel level_of(const Record& record, const Case& input, const StandardTi
   OperatorLevel level;
   level.op = record.op;
   level.n = static_cast<std::int64_t>(record.plain.size());
+  level.plain_seen = record.plain_seen;
   const std::vector<std::vector<double>> days = by_day(record, standard, time);
   level.days = static_cast<int>(days.size());
   if (record.plain.empty()) return level;
@@ -287,7 +294,12 @@ SettledOperators combine_settled(const std::vector<const Record*>& settled, cons
 
 std::string why_nobody(const Case& input, const Evidence& evidence, const std::vector<OperatorLevel>& levels,
                        bool with_differing) {
-  if (evidence.cycles.empty()) return evidence.facts.line_time_rows > 0 ? "line_time_only" : "no_cycles";
+  if (evidence.cycles.empty() || (input.operators.empty() && evidence.facts.no_operator_rows > 0)) {
+    if (evidence.facts.no_operator_rows > 0) return "no_operator_known";
+    return evidence.facts.line_time_rows > 0 ? "line_time_only" : "no_cycles";
+  }
+  // Nobody is named in most of the log: that, and not what the few other cycles lack, is the reason.
+  if (evidence.facts.no_operator_rows > static_cast<std::int64_t>(evidence.cycles.size())) return "no_operator_known";
   const auto any = [&](auto&& condition) {
     return std::any_of(evidence.cycles.begin(), evidence.cycles.end(), condition);
   };
@@ -330,6 +342,9 @@ SettledResult find_settled_operators(const Case& input, const Evidence& evidence
     if (has_left && level.status != OperatorStatus::settled)
       leavers_not_counted +=
           (leavers_not_counted.empty() ? "" : ", ") + input.operators[static_cast<std::size_t>(op)].code;
+    result.before_count += records.back().before_count;
+    result.outside_window += level.plain_seen - records.back().before_count - level.n;
+    if (level.status != OperatorStatus::settled) result.not_settled += level.n;
     if (records.back().met || has_left) result.per_operator.push_back(level);
   }
   if (settled.empty()) {

@@ -32,6 +32,7 @@ struct OperatorLevel {
   double ratio = 0;     ///< r_o
   TimeEstimate level;   ///< own level for the planned mix, at own pace, allowance on it where the standard holds it
   bool bridged = false; ///< some variant of 5 % or more took the standard's ratio
+  std::int64_t plain_seen = 0; ///< plain cycles of this person in all, inside and outside what is looked at
 };
 
 /// Share of trained people whose own mean is within the limit.
@@ -57,6 +58,10 @@ struct SettledOperators {
 
 /// Every operator met in the evidence, settled or not, in order of code; and the line where anyone is settled.
 struct SettledResult {
+  /// Plain cycles of persons that are not in the line, by why: first that holds.
+  std::int64_t before_count = 0;   ///< before the own count from which somebody can be settled
+  std::int64_t outside_window = 0; ///< before the last worked days looked at
+  std::int64_t not_settled = 0;    ///< of people who are not trained or not settled
   std::optional<SettledOperators> line;
   std::vector<OperatorLevel> per_operator;
   std::string none_why; ///< code of the reason where `line` is absent

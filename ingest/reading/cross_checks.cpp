@@ -142,6 +142,21 @@ void check_gaps(Draft& draft) {
                     source_of(draft, TableName::cycle_log), TableName::cycle_log, 0, "mark", "");
 }
 
+void check_safety_answer(Draft& draft) {
+  const CaseFacts& facts = draft.input.facts;
+  if (facts.open_safety_matter != YesNo::no) return;
+  const auto open = std::find_if(draft.input.referrals.begin(), draft.input.referrals.end(),
+                                 [](const Referral& referral) { return referral.open; });
+  if (open == draft.input.referrals.end()) return;
+  const auto origin = std::find_if(facts.origins.begin(), facts.origins.end(),
+                                   [](const auto& given) { return given.first == "open_safety_matter"; });
+  row_issue(draft, origin->second, "open_safety_matter", "no",
+            {IssueGrade::question, "safety_answer_contradicts",
+             "It says that no safety matter is open, but " + row_text(draft, open->origin, origin->second) +
+                 " of referrals is open. The finding is held.",
+             "Write yes, or close the referral where it is settled."});
+}
+
 void check_people_asked_about(Draft& draft) {
   const CaseFacts& facts = draft.input.facts;
   const auto ask = [&](std::string_view key, const std::vector<std::string>& codes) {

@@ -137,9 +137,12 @@ void check_options(Draft& draft) {
     if (!element.not_option.empty()) used.push_back(element.not_option);
     for (const std::string& option : used) {
       if (carried.contains(option)) continue;
+      const std::string meant = suggestion(names, option);
+      // A slip of the pen would take the element out of every unit; an option nobody builds now is only asked about.
       row_issue(draft, element.origin, "option", option,
-                {IssueGrade::question, "option_without_variant", "No variant carries the option \"" + option + "\".",
-                 suggestion(names, option) + "Add the option to a variant in the sheet variants, or correct it here."});
+                {meant.empty() ? IssueGrade::question : IssueGrade::fault, "option_without_variant",
+                 "No variant carries the option \"" + option + "\".",
+                 meant + "Add the option to a variant in the sheet variants, or correct it here."});
     }
   }
 }

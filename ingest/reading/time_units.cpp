@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdio>
 
 namespace docket {
@@ -87,6 +88,28 @@ void check_log(Draft& draft, double standard) {
   report(draft, TableName::cycle_log, "cycle_s", median(times), standard, "The median cycle", "the standard makes");
 }
 
+/// A single time far from the standard that no mark explains. It stays in; somebody should say what it was.
+void ask_about_extreme_cycles(Draft& draft, double standard) {
+  const auto ask = [&](const SourceRow& origin, std::string_view column, double seconds, double expected) {
+    row_issue(draft, origin, column, short_number(seconds),
+              {IssueGrade::question, "extreme_cycle",
+               "The standard for this work is " + short_number(std::round(expected * 10) / 10) +
+                   " s. No mark says what happened in this cycle, so its time is used as it stands.",
+               "If it is right, leave it. If the line stood or the work was not this station's, give the row a mark."});
+  };
+  // Where most are far off, the unit is the question, and it has been asked.
+  std::vector<double> logged;
+  for (const LoggedCycle& cycle : draft.input.cycle_log) logged.push_back(cycle.cycle.count() / standard);
+  if (!logged.empty() && is_too_far(median(logged))) return;
+  for (const LoggedCycle& cycle : draft.input.cycle_log)
+    if (cycle.marks.plain() && !cycle.is_line_time && is_too_far((cycle.cycle - cycle.wait).count() / standard))
+      ask(cycle.origin, "cycle_s", cycle.cycle.count(), standard);
+  for (const Reading& reading : draft.input.readings)
+    if (reading.marks.plain() && reading.element < 0 && reading.seen_element.empty() &&
+        is_too_far(reading.time.count() / standard))
+      ask(reading.origin, "time_s", reading.time.count(), standard);
+}
+
 } // namespace
 
 void check_units_of_times(Draft& draft) {
@@ -101,6 +124,8 @@ void check_units_of_times(Draft& draft) {
   }
   check_readings(draft, standard);
   check_log(draft, standard);
+  if (!has_faults(draft, TableName::readings) && !has_faults(draft, TableName::cycle_log))
+    ask_about_extreme_cycles(draft, standard);
 }
 
 } // namespace docket

@@ -51,6 +51,8 @@ constexpr CodeWords would_decide[] = {
     {"complete_the_standard",
      "Settle which elements belong to the station[: {}]. Those seen but not in the standard are "
      "added to it, or agreed not to belong."},
+    {"helped_row", "Count the help in[: {} cycles]. This version does not compute that row yet; cycles without help "
+                   "decide meanwhile."},
     {"seconds_of_help", "Record how many seconds each help took[ ({})]."},
     {"method_as_standard", "Say for each session whether the standard's method was used (method_as_standard)[: {}]."},
     {"no_number_will",
@@ -76,6 +78,7 @@ constexpr CodeWords none_why[] = {
     {"no_cycles", "There are no cycles of persons in the input."},
     {"line_time_only", "The log holds the line's time, not a person's. It can't say how long the work takes."},
     {"nobody_trained", "No operator is given as trained."},
+    {"no_operator_known", "Most cycles of the log name nobody, and no roster row fits them."},
     {"nobody_settled", "No operator can be shown to be settled from the cycles given."},
     {"all_out_by_condition", "Every cycle is touched by a condition that differs from the standard."},
     {"all_marked", "Every cycle carries a mark, so no plain cycle is left."},

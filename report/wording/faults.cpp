@@ -25,6 +25,9 @@ constexpr FaultRow faults[] = {
      "settled operators", "fill the operator or the roster"},
     {"no_variant_rows", "Rows without a variant", "[{} ]rows name no variant, where several exist. Counted, not used.",
      "not known: heavy variants may be the ones left out", "settled operators, restudy", "fill the variant"},
+    {"readings_beside_the_log", "Readings as cycles",
+     "{} readings are of times that the log does not have. They count as a person's cycles too.", "none",
+     "settled operators and restudy share them", "none needed"},
     {"readings_in_the_log", "Cycles seen twice",
      "[{} ]readings were taken while the log covers the same operator. The log is used for them, so that no cycle "
      "counts "

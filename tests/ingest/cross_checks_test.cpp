@@ -305,6 +305,24 @@ Intake read_conditions_text(const std::string& rows) {
   return read_texts(full_case_with({{"conditions", "check,state,affects,from,to\n" + rows}}));
 }
 
+TEST(CycleLog, AnExtremeCycleWithoutAMarkIsAskedAbout) {
+  const Intake intake = read_texts(full_case_with(
+      {{"cycle_log", "started_at,cycle_s,variant,operator,mark\n2026-11-04 08:00,50,V1,A1,\n2026-11-04 08:01,51,V1,A1,"
+                     "\n2026-11-04 08:02,5400,V1,A1,\n2026-11-04 10:02,5400,V1,A1,blocked\n2026-11-04 "
+                     "11:00,50,V1,A1,\n2026-11-04 11:01,52,V1,A1,\n"}}));
+  ASSERT_TRUE(intake.input) << codes_of(intake);
+  const std::vector<Issue> asked = issues_of(intake, "extreme_cycle");
+  ASSERT_EQ(asked.size(), 1U);
+  EXPECT_EQ(asked[0].row, 4);
+  EXPECT_EQ(asked[0].grade, IssueGrade::question);
+}
+
+TEST(Referrals, AnOpenOneContradictsTheAnswerNo) {
+  Texts texts = full_case_with({{"referrals", "trigger,reported_on,state\nreported injury,2026-11-04,open\n"}});
+  texts["case"] += "open_safety_matter,no\n";
+  EXPECT_EQ(issues_of(read_texts(texts), "safety_answer_contradicts").size(), 1U);
+}
+
 TEST(Conditions, AffectsElementsSessionsAndVariants) {
   const Intake intake = read_conditions_text("tool,differs,E10;S1;basic,2026-11-01,2026-11-04\nlight,as_standard,,,\n");
   ASSERT_TRUE(intake.input) << codes_of(intake);

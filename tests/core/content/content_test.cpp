@@ -167,7 +167,7 @@ TEST(Content, FitsThatRestsOnHelpIsNotShown) {
   const ContentFindings a = answer(c);
   EXPECT_EQ(a.word, ContentWord::not_shown);
   EXPECT_EQ(codes(a.reasons), std::vector<std::string>{"leaning_line_needed"});
-  EXPECT_EQ(codes(a.would_decide).at(0), "seconds_of_help");
+  EXPECT_EQ(codes(a.would_decide).at(0), "helped_row");
 }
 
 TEST(Content, IdenticalTimesDecideNothing) {

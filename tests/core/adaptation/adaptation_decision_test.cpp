@@ -1,0 +1,105 @@
+// The table on B row by row, with the edges of each row. The thresholds are the table's own.
+#include "core/adaptation/adaptation_decision.h"
+
+#include <gtest/gtest.h>
+
+namespace docket {
+namespace {
+
+/// A long clean record that shows nothing either way: row 10.
+AdaptationFacts in_between() {
+  AdaptationFacts facts;
+  facts.plain_cycles = 60;
+  facts.days = 3;
+  return facts;
+}
+
+void expect(const AdaptationFacts& facts, AdaptationWord word, int row, const char* why) {
+  const AdaptationDecision decision = decide_adaptation(facts);
+  EXPECT_EQ(decision.word, word);
+  EXPECT_EQ(decision.row, row);
+  EXPECT_EQ(decision.why, why);
+}
+
+AdaptationFacts improving() {
+  AdaptationFacts facts = in_between();
+  facts.p_improving = facts.p_improving_with_helped = 0.975;
+  return facts;
+}
+
+TEST(AdaptationDecision, Row1AnOpenMatterComesBeforeEverything) {
+  AdaptationFacts facts = improving();
+  facts.matter_open = true;
+  expect(facts, AdaptationWord::not_assessable_now, 1, "not_assessable_now");
+  facts.plain_cycles = 0;
+  expect(facts, AdaptationWord::not_assessable_now, 1, "not_assessable_now");
+}
+
+TEST(AdaptationDecision, Row1MoreThanAQuarterUnderACondition) {
+  AdaptationFacts facts = improving();
+  facts.share_under_condition = 0.25;
+  expect(facts, AdaptationWord::still_learning, 5, "improving");
+  facts.share_under_condition = 0.2501;
+  expect(facts, AdaptationWord::not_assessable_now, 1, "not_assessable_now");
+}
+
+TEST(AdaptationDecision, Row2SixtyCyclesOnThreeDays) {
+  AdaptationFacts facts = improving();
+  expect(facts, AdaptationWord::still_learning, 5, "improving");
+  facts.plain_cycles = 59;
+  expect(facts, AdaptationWord::not_shown, 2, "too_short");
+  facts = improving();
+  facts.days = 2;
+  expect(facts, AdaptationWord::not_shown, 2, "too_short");
+}
+
+TEST(AdaptationDecision, Row2CyclesThatHangTogether) {
+  AdaptationFacts facts = improving();
+  facts.lag1 = 0.8;
+  expect(facts, AdaptationWord::still_learning, 5, "improving");
+  facts.lag1 = 0.8001;
+  expect(facts, AdaptationWord::not_shown, 2, "too_short");
+}
+
+TEST(AdaptationDecision, Row3HelpedTooOften) {
+  AdaptationFacts facts = improving();
+  facts.share_lower_bounds = 0.20;
+  expect(facts, AdaptationWord::still_learning, 5, "improving");
+  facts.share_lower_bounds = 0.2001;
+  expect(facts, AdaptationWord::not_shown, 3, "helped_too_often");
+  facts.p_above_with_bounds = 0.9749;
+  expect(facts, AdaptationWord::not_shown, 3, "helped_too_often");
+  facts.p_above_with_bounds = 0.975; // above the limit even so: the help can't have hidden that
+  expect(facts, AdaptationWord::still_learning, 5, "improving");
+}
+
+TEST(AdaptationDecision, Row5MustHoldWithHelpedAsWell) {
+  AdaptationFacts facts = improving();
+  expect(facts, AdaptationWord::still_learning, 5, "improving");
+  facts.p_improving = 0.9749;
+  expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
+  facts = improving();
+  facts.p_improving_with_helped = 0.9749;
+  expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
+}
+
+TEST(AdaptationDecision, Rows6To9ComeWithTheFullSetOfCurves) {
+  AdaptationFacts facts = in_between();
+  facts.p_improving = facts.p_improving_with_helped = 0.025;
+  expect(facts, AdaptationWord::not_shown, 6, "full_set_of_curves");
+  facts.p_improving = 0.0251;
+  expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
+}
+
+TEST(AdaptationDecision, Row10TheRest) { expect(in_between(), AdaptationWord::not_shown, 10, "can_not_tell"); }
+
+TEST(AdaptationDecision, TheConfidenceMovesTheEdges) {
+  AdaptationFacts facts = improving();
+  facts.confidence = 0.99;
+  expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
+  facts.p_improving = facts.p_improving_with_helped = 0.9951;
+  expect(facts, AdaptationWord::still_learning, 5, "improving");
+}
+
+} // namespace
+} // namespace docket
