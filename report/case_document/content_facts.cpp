@@ -37,9 +37,9 @@ void add_sequence_facts(std::vector<Fact>& facts, const Findings& findings) {
   const SequenceFindings& sequence = findings.content.sequence;
   if (sequence.given) {
     const GivenSequence& given = *sequence.given;
-    facts.push_back({given.p, "In the build order given, at the standard's own times, " +
-                                  format_count(given.overloads) + " of " +
-                                  counted(given.units, "unit overloads", "units overload") + " the work zone."});
+    facts.push_back({given.overloads == 0 ? std::max(given.p, 0.6) : given.p,
+                     "In the build order given, at the standard's own times, " + format_count(given.overloads) +
+                         " of " + counted(given.units, "unit overloads", "units overload") + " the work zone."});
   }
   if (sequence.drawn) {
     const DrawnSequence& drawn = *sequence.drawn;
