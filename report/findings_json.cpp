@@ -3,6 +3,7 @@
 #include "core/rules.h"
 #include "report/stable_words.h"
 #include "report/version.h"
+#include "report/wording/adaptation.h"
 #include "report/wording/wording.h"
 
 #include <QJsonArray>
@@ -25,6 +26,10 @@ constexpr std::string_view no_zone_or_spread =
     "no_zone_or_spread: it takes the work zone and the spread from cycle to cycle";
 constexpr std::string_view no_build_sequence = "no_build_sequence: the build order is not given";
 constexpr std::string_view infinite_df = "infinite: no part of it is estimated from few values";
+constexpr std::string_view not_asked = "not_asked: question B is not asked about anybody";
+constexpr std::string_view no_curve = "no_curve: too few plain cycles for a curve, or all the same";
+constexpr std::string_view no_end = "no_end: the interval has no end on this side";
+constexpr std::string_view never = "never: not within three times the cycles seen, after the last one";
 constexpr std::string_view no_plain_cycles = "no_plain_cycles: there is no plain cycle of this operator";
 
 QString text(std::string_view utf8) { return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size())); }
@@ -85,8 +90,8 @@ public:
                     {"settings", settings()},
                     {"case", facts()},
                     {"content", content()},
-                    {"adaptation", QJsonArray()},
-                    {"bridge", QJsonArray()},
+                    {"adaptation", adaptation()},
+                    {"bridge", bridge()},
                     {"conditions", conditions()},
                     {"ergonomics", ergonomics()},
                     {"data_faults", data_faults()},
@@ -94,7 +99,9 @@ public:
                     {"evidence", evidence()},
                     {"counts", counts()},
                     {"referrals_open", findings_.referrals_open}};
-    put(all, "adaptation_band", {}, "not_asked: question B is not asked in this version");
+    put(all, "adaptation_band", adaptation_band(),
+        findings_.adaptation.empty() ? not_asked
+                                     : "too_few_others: fewer than five others, or nobody to set them beside");
     return all;
   }
 
@@ -416,6 +423,124 @@ private:
                        {"sd_of_cycles", number(drawn.spread.sigma)},
                        {"lag1", number(drawn.spread.rho)},
                        {"cycles_per_shift", number(drawn.cycles_per_shift)}};
+  }
+
+  QJsonArray adaptation() const {
+    QJsonArray list;
+    for (const Adaptation& one : findings_.adaptation) list.append(adaptation_of(one));
+    return list;
+  }
+
+  /// Under NOT ASSESSABLE NOW every value is null with the same reason: nothing can be read from what surrounds the word.
+  QJsonObject adaptation_of(const Adaptation& one) const {
+    const bool closed = one.word == AdaptationWord::not_assessable_now;
+    const std::string closed_why = "not_assessable_now: " + std::string(wording::not_assessable_line);
+    const AdaptationEstimates* own = one.estimates ? &*one.estimates : nullptr;
+    const std::string_view why = closed ? std::string_view(closed_why) : no_curve;
+    QJsonObject row{{"operator", text(operator_code(one.op))},
+                    {"finding", text(wording::finding_word(one.word))},
+                    {"reasons", coded(one.reasons, wording::adaptation_reason_in_words)}};
+    put(row, "decision_row", closed || !one.decision_row ? QJsonValue() : QJsonValue(*one.decision_row), why);
+    const auto put_count = [&](std::string_view name, std::int64_t count) {
+      put(row, name, closed ? QJsonValue() : number(count), why);
+    };
+    put_count("cycles", one.series.cycles);
+    put_count("plain_cycles", static_cast<std::int64_t>(one.series.plain.size()));
+    put_count("lower_bounds", one.series.lower_bounds);
+    put_count("days", one.series.days);
+    put_count("first_cycle", one.series.first_cycle);
+    put_count("last_cycle", one.series.last_cycle);
+    put(row, "first_cycle_estimated", closed ? QJsonValue() : QJsonValue(one.series.first_cycle_estimated), why);
+    put(row, "segments", closed ? QJsonValue() : QJsonValue(QJsonArray()), why);
+    put(row, "horizon_cycles", own ? number(own->horizon_cycles) : QJsonValue(), why);
+    put(row, "models", own ? QJsonValue(models(*own)) : QJsonValue(), why);
+    put_estimate(row, "settled", own ? &own->settled : nullptr, why);
+    put_estimate(row, "today", own ? &own->today : nullptr, why);
+    put(row, "settled_with_helped_s", own ? number(own->settled_with_helped) : QJsonValue(), why);
+    put(row, "mean_seen_s", own ? number(own->mean_seen) : QJsonValue(), why);
+    put(row, "improvement_left_percent",
+        own ? QJsonValue(QJsonObject{{"median", number(100 * own->improvement)},
+                                     {"low", number(100 * own->improvement_low)},
+                                     {"high", number(100 * own->improvement_high)}})
+            : QJsonValue(),
+        why);
+    put(row, "p_improving", own ? number(own->p_improving) : QJsonValue(), why);
+    put(row, "p_improving_with_helped", own ? number(own->p_improving_with_helped) : QJsonValue(), why);
+    put(row, "p_within", own ? number(own->p_within) : QJsonValue(), why);
+    put(row, "p_never", own ? number(own->to_limit.p_never) : QJsonValue(), why);
+    const auto put_to_go = [&](std::string_view name, const std::optional<double>& cycles) {
+      put(row, name, own && cycles ? number(*cycles) : QJsonValue(), own ? never : why);
+    };
+    const CyclesToGo to_go = own ? own->to_limit : CyclesToGo{};
+    put_to_go("cycles_to_line_cycle", to_go.median);
+    put_to_go("cycles_to_line_cycle_low", to_go.low);
+    put_to_go("cycles_to_line_cycle_high", to_go.high);
+    put(row, "lag1", own ? number(own->lag1) : QJsonValue(), why);
+    put(row, "phi", own ? number(own->phi) : QJsonValue(), why);
+    return row;
+  }
+
+  /// `name`_s with `name`_low_s and `name`_high_s.
+  static void put_estimate(QJsonObject& to, const std::string& name, const TimeEstimate* estimate,
+                           std::string_view why) {
+    put(to, name + "_s", estimate ? number(estimate->time) : QJsonValue(), why);
+    put(to, name + "_low_s", estimate && estimate->low ? number(*estimate->low) : QJsonValue(),
+        estimate ? no_end : why);
+    put(to, name + "_high_s", estimate && estimate->high ? number(*estimate->high) : QJsonValue(),
+        estimate ? no_end : why);
+  }
+
+  static QJsonArray models(const AdaptationEstimates& own) {
+    QJsonArray list;
+    for (const ModelAnswer& answer : own.models) {
+      const CurveFit& fit = answer.fit;
+      QJsonObject parameters{{"c_s", number(fit.c)}};
+      if (fit.model != CurveModel::constant) {
+        parameters["excess_s"] = number(fit.excess);
+        parameters["from_cycle"] = number(fit.first);
+        parameters[fit.model == CurveModel::exponential_plateau ? "tau_cycles" : "b"] = number(fit.shape);
+      }
+      QJsonObject row{{"model", text(name_of(fit.model))},
+                      {"weight", number(answer.weight)},
+                      {"parameters", parameters},
+                      {"sigma_log", number(fit.sigma)},
+                      {"converged", std::isfinite(fit.log_likelihood)}};
+      put(row, "aicc", number(answer.aicc), "infinite: the curve meets every value");
+      put(row, "log_likelihood", number(fit.log_likelihood), "infinite: the curve meets every value");
+      put_estimate(row, "settled", &answer.settled, no_end);
+      put_estimate(row, "asymptote", answer.asymptote ? &*answer.asymptote : nullptr,
+                   "no_floor: this curve falls without end");
+      list.append(row);
+    }
+    return list;
+  }
+
+  QJsonValue adaptation_band() const {
+    if (!findings_.adaptation_band) return {};
+    const AdaptationBand& band = *findings_.adaptation_band;
+    return QJsonObject{{"n", number(band.n)}, {"low_s", number(band.low)}, {"high_s", number(band.high)}};
+  }
+
+  QJsonArray bridge() const {
+    QJsonArray list;
+    for (const TimeBridge& bridge : findings_.bridges) {
+      QJsonObject row{{"operator", text(operator_code(bridge.op))}};
+      QJsonValue terms;
+      if (bridge.terms) {
+        QJsonArray steps;
+        for (const BridgeTerm& term : *bridge.terms)
+          steps.append(QJsonObject{{"term", text(term.term)},
+                                   {"s", number(term.seconds)},
+                                   {"low_s", number(term.low)},
+                                   {"high_s", number(term.high)}});
+        terms = steps;
+      }
+      const std::string why = bridge.absent_why + ": " + wording::bridge_absent_in_words(bridge.absent_why);
+      put(row, "terms", terms, why);
+      put(row, "sum_s", bridge.terms ? number(bridge.sum) : QJsonValue(), why);
+      list.append(row);
+    }
+    return list;
   }
 
   QJsonArray conditions() const {

@@ -217,7 +217,6 @@ def _case():
         ("complaint_text", "I was told six seconds are left over in every cycle. I have never had them, and when I "
                            "look around nobody has. The line stands for us all day long."),
         ("complainants", "F-6"),
-        ("b_for", "none"),
         ("data_basis", "Plant agreement on time data, section 3"),
         ("plan_agreed_on", DATE(2026, 4, 14)),
         ("prepared_by_role", "industrial engineer"),

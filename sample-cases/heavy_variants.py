@@ -231,7 +231,6 @@ def _case():
                            "second or third. On the small ones I have seconds left. Every list of the planner has "
                            "such rows."),
         ("complainants", "M5"),
-        ("b_for", "none"),
         ("data_basis", "Plant agreement on time data, section 3; notice of 4 March 2026"),
         ("plan_agreed_on", DATE(2026, 3, 4)),
         ("prepared_by_role", "industrial engineer"),

@@ -35,6 +35,9 @@ class Station:
     carried_on: float = 0.25
     help_when_late: float = 0.35  # share of late units that get help; for the others the line stands
     stops_elsewhere: float = 0.05  # a unit
+    help_unasked: float = 0.004    # share of cycles in which somebody lends a hand though the unit is in time
+    seconds_noted: float = 0.8     # share of helped cycles for which somebody wrote down the seconds
+    helped_only: tuple = ()        # the people who get help; nobody named: everybody
     people: dict = field(default_factory=dict)
 
 
@@ -107,7 +110,8 @@ def run_shift(rng, station, day, shift, order, turns, first_unit, level_at=None)
                 work *= level_at(start, variant)
             person.cycles += 1
             in_turn += 1
-            row, offset, stopped = _pass_unit(rng, station, work, offset)
+            helped = not station.helped_only or code in station.helped_only
+            row, offset, stopped = _pass_unit(rng, station, work, offset, helped)
             row.update(started_at=start.replace(microsecond=0), unit=unit, variant=variant, shift=shift, operator=code,
                        station=station.name, work=work)
             rows.append(row)
@@ -118,21 +122,21 @@ def run_shift(rng, station, day, shift, order, turns, first_unit, level_at=None)
     return rows
 
 
-def _pass_unit(rng, station, work, offset):
+def _pass_unit(rng, station, work, offset, helped):
     """What happens to one unit: the log row, the offset of the next, and seconds for which the line stood."""
     row = {"cycle_s": to_tenth(work)}
     stopped = 0.0
     finish = offset + work - station.line_cycle
     over = finish - station.late
     chance = rng.random()
-    if over > max(0.5, 0.01 * station.line_cycle) and chance < station.help_when_late:
+    if helped and over > max(0.5, 0.01 * station.line_cycle) and chance < station.help_when_late:
         seconds = min(over + rng.uniform(0, 2), 0.4 * work)
         row["cycle_s"] = to_tenth(work - seconds)
         if rng.random() < 0.12:
             row["mark"] = "cut_short"
         else:
             row["mark"] = "helped"
-            if rng.random() < 0.8:
+            if rng.random() < station.seconds_noted:
                 row["helped_s"] = round(2 * seconds) / 2
         finish = station.late
     elif over > 0:  # the line stands until the unit is done
@@ -145,16 +149,16 @@ def _pass_unit(rng, station, work, offset):
             row["cycle_s"] = to_tenth(row["cycle_s"] + wait)
         finish = -station.early
     if "mark" not in row:
-        _odd_event(rng, row)
+        _odd_event(rng, row, station.help_unasked)
         added = row["cycle_s"] - work - row.get("wait_s", 0)
         if row.get("mark") not in (None, "instrument") and added > 1:  # the line stands for that too
             stopped += added
     return row, finish, stopped
 
 
-def _odd_event(rng, row):
+def _odd_event(rng, row, help_unasked):
     """Now and then something that makes a cycle no plain one."""
-    events = [("helped", 0.004), ("starved", 0.006), ("blocked", 0.004), ("foreign", 0.003), ("defect", 0.004),
+    events = [("helped", help_unasked), ("starved", 0.006), ("blocked", 0.004), ("foreign", 0.003), ("defect", 0.004),
               ("skipped", 0.0012), ("instrument", 0.0012)]
     chance = rng.random()
     for mark, share in events:
@@ -178,6 +182,8 @@ def _odd_event(rng, row):
             row["cycle_s"] = to_tenth(cycle - rng.uniform(2, 6))
         else:
             row["cycle_s"] = to_tenth(rng.uniform(1, 6))
+            if row.get("wait_s", 0) >= row["cycle_s"]:
+                del row["wait_s"]
         return
 
 

@@ -19,11 +19,13 @@ sys.path.insert(0, str(HERE))
 
 import clashing_evidence  # noqa: E402
 import heavy_variants  # noqa: E402
+import still_learning  # noqa: E402
 from workbook_writer import write_workbook  # noqa: E402
 
 CASES = [
     ("heavy-variants-in-a-row/fan-deck.xlsx", heavy_variants.make_tables),
     ("evidence-that-clashes/hydraulic-block.xlsx", clashing_evidence.make_tables),
+    ("fits-and-still-learning/control-box.xlsx", still_learning.make_tables),
 ]
 
 

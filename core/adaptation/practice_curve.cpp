@@ -266,6 +266,8 @@ double corrected_aic(const CurveFit& fit, double count, double phi) {
 
 std::vector<double> akaike_weights(std::span<const double> aicc) {
   const double best = *std::min_element(aicc.begin(), aicc.end());
+  // Too few independent cycles for any model: nothing tells them apart.
+  if (!std::isfinite(best)) return std::vector<double>(aicc.size(), 1.0 / static_cast<double>(aicc.size()));
   std::vector<double> weights;
   double sum = 0;
   for (const double value : aicc) sum += weights.emplace_back(std::isfinite(value) ? std::exp(-(value - best) / 2) : 0);

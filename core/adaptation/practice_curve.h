@@ -64,7 +64,7 @@ double probability_improvement_within(const CurveData& data, const CurveFit& fit
 /// AICc with deviance/phi and n/phi (Burnham & Anderson 2002, Model Selection and Multimodel Inference, 2.4 and 2.5).
 double corrected_aic(const CurveFit& fit, double count, double phi);
 
-/// Akaike weights, exp(-delta/2) over their sum (Burnham & Anderson 2002, 2.9).
+/// Akaike weights, exp(-delta/2) over their sum (Burnham & Anderson 2002, 2.9); equal where every value is infinite.
 std::vector<double> akaike_weights(std::span<const double> aicc);
 
 } // namespace docket

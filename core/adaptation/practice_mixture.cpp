@@ -26,6 +26,7 @@ template <class Cumulative>
 MixtureEstimate level_quantiles(const PracticeMixture& mixture, double cycle, double confidence, Cumulative f) {
   double low = mixture.fits.front().level(cycle), high = low;
   for (const CurveFit& fit : mixture.fits) {
+    if (fit.level(cycle) <= 0) continue; // power without end: no bracket for the others
     low = std::min(low, fit.level(cycle));
     high = std::max(high, fit.level(cycle));
   }
@@ -71,7 +72,7 @@ double probability_level_within(const PracticeMixture& mixture, double cycle, do
   double p = 0;
   for (std::size_t i = 0; i < mixture.fits.size(); ++i)
     p += mixture.weights[i] * probability_level_within(mixture.data, mixture.fits[i], cycle, seconds, mixture.phi);
-  return p;
+  return std::min(p, 1.0); // the weights sum to one only as far as rounding lets them
 }
 
 double probability_improvement_within(const PracticeMixture& mixture, double cycle, double improvement) {
@@ -79,7 +80,7 @@ double probability_improvement_within(const PracticeMixture& mixture, double cyc
   for (std::size_t i = 0; i < mixture.fits.size(); ++i)
     p += mixture.weights[i] *
          probability_improvement_within(mixture.data, mixture.fits[i], mixture.last, cycle, improvement, mixture.phi);
-  return p;
+  return std::min(p, 1.0);
 }
 
 MixtureEstimate estimate_level(const PracticeMixture& mixture, double cycle, double confidence) {

@@ -16,6 +16,7 @@ Document build_case_document(const Case& input, const Findings& findings, const 
   add_settled_operators(pages, view);
   add_restudy(pages, view);
   add_sequence(pages, view);
+  add_adaptation(pages, view);
   add_conditions(pages, view);
   add_what_decides(pages, view);
   add_ergonomics(pages, view);

@@ -1,4 +1,5 @@
 // Page one: what the case is, the two findings side by side, the cautions, what the pair allows, what is not decided.
+#include "report/case_document/adaptation_box.h"
 #include "report/case_document/content_facts.h"
 #include "report/case_document/pages.h"
 #include "report/format.h"
@@ -99,28 +100,6 @@ Box box_a(const CaseView& view) {
   return box;
 }
 
-Box box_b(const CaseView& view) {
-  Box box{std::string(wording::question_b), {}};
-  if (view.findings.content.held) {
-    box.blocks.push_back(block({runs("NOT ASSESSABLE NOW"), ParagraphRole::finding}));
-    box.blocks.push_back(block({runs(wording::not_assessable_line)}));
-  } else {
-    box.blocks.push_back(block({runs("Not asked here"), ParagraphRole::finding}));
-  }
-  box.blocks.push_back(block({runs(wording::b_not_computed), ParagraphRole::lead}));
-  add_list(box.blocks, "What B would ask",
-           {"Is improvement left to see in an operator's own times, counted in own cycles?",
-            "If so, about how many cycles are still to go, as a range, to plan support?"},
-           "");
-  add_list(box.blocks, "What holds meanwhile",
-           {"B never answers A: whether a person is quick or still learning does not show that the content fits.",
-            "The help given meanwhile stays.", "No finding about a person may be read from this file."},
-           "");
-  add_list(box.blocks, "What would be needed",
-           {"Each operator's own cycles since the first day on the station, with help and gaps recorded."}, "");
-  return box;
-}
-
 Runs safety_state(const CaseView& view) {
   Runs text{plain("Open safety or health matter: ")};
   switch (view.input.facts.open_safety_matter) {
@@ -168,13 +147,15 @@ bool has_fault(const Findings& findings, std::string_view check) {
 void add_front_page(CasePages& pages, const CaseView& view) {
   pages.add(Heading{1, "", view.input.facts.title});
   pages.add(title_block(view));
-  pages.add(Boxes{{box_a(view), box_b(view)}, true});
+  pages.add(Boxes{{box_a(view), adaptation_box(view)}, true});
   pages.add(cautions_strip(view));
   if (has_fault(view.findings, "log_without_marks")) {
     const wording::FaultWords fault = wording::fault_in_words({"log_without_marks", ""});
     pages.paragraph({strong("On the data. "), plain(fault.result)});
   }
-  pages.paragraph({strong("What the pair allows. "), plain(wording::grid_sentence(view.findings.content.word))});
+  Runs pair{strong("What the pair allows.")};
+  for (const std::string& sentence : pair_sentences(view)) pair.push_back(plain(" " + sentence));
+  pages.paragraph(pair);
   Runs not_decided{strong("What this file does not decide. ")};
   for (const std::string_view sentence : wording::not_decided)
     not_decided.push_back(plain(std::string(sentence) + " "));

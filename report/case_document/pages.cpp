@@ -1,8 +1,10 @@
 #include "report/case_document/pages.h"
 
+#include "core/rules.h"
 #include "report/format.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace docket {
 
@@ -66,6 +68,11 @@ std::string operator_code(const Case& input, std::int32_t op) {
 std::string condition_name(const Case& input, std::int32_t condition) {
   const auto index = static_cast<std::size_t>(condition);
   return condition >= 0 && index < input.conditions.size() ? input.conditions[index].check : "not known";
+}
+
+std::int64_t beyond_last_cycle(const Adaptation& adaptation) {
+  const auto seen = static_cast<double>(adaptation.series.last_cycle - adaptation.series.first_cycle + 1);
+  return std::llround(rules::horizon_times_observed * seen);
 }
 
 std::string counted(std::int64_t count, std::string_view one, std::string_view many) {

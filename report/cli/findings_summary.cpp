@@ -1,7 +1,9 @@
 #include "report/cli/findings_summary.h"
 
 #include "report/case_document/content_facts.h"
+#include "report/case_document/pages.h"
 #include "report/format.h"
+#include "report/wording/adaptation.h"
 #include "report/wording/wording.h"
 
 #include <algorithm>
@@ -49,6 +51,21 @@ std::string evidence_rows(const ContentFindings& content) {
                               : wording::none_why_in_words(content.restudy.none_why));
 }
 
+std::string adaptation_rows(const Case& input, const Findings& findings) {
+  if (findings.adaptation.empty()) return "\nB, adaptation: not asked\n";
+  std::string rows = "\nB, adaptation\n";
+  for (const Adaptation& adaptation : findings.adaptation) {
+    rows += "  " + operator_code(input, adaptation.op) + ": " + std::string(wording::finding_word(adaptation.word));
+    if (adaptation.word == AdaptationWord::still_learning && adaptation.estimates)
+      rows += ", own cycles to go: " + wording::cycles_to_go_in_short(adaptation.estimates->to_limit);
+    rows += "\n";
+    for (const Reason& reason : adaptation.reasons) rows += "    " + wording::adaptation_reason_in_words(reason) + "\n";
+    if (adaptation.word != AdaptationWord::not_assessable_now)
+      rows += "    " + std::string(wording::nothing_about_why) + "\n";
+  }
+  return rows;
+}
+
 } // namespace
 
 std::string summarise_findings(const Case& input, const Findings& findings) {
@@ -66,7 +83,7 @@ std::string summarise_findings(const Case& input, const Findings& findings) {
   lines += "\nMargins in seconds, against the limit of " + format_seconds(findings.time.limit) +
            ": + is room, \u2212 is time that is missing\n" + margin_rows(input, findings);
   lines += "\nEvidence in seconds, for the planned mix\n" + evidence_rows(content);
-  lines += "\nB, adaptation: not asked\n\nCautions:";
+  lines += adaptation_rows(input, findings) + "\nCautions:";
   for (const std::string_view caution : wording::cautions) lines += " " + std::string(caution);
   return lines + "\n";
 }

@@ -36,7 +36,8 @@ struct RectangleShape {
 struct CircleShape {
   Point centre;
   double radius = 0;
-  bool filled = true; ///< else hollow: white inside
+  bool filled = true;  ///< else hollow: white inside
+  Ink ink = Ink::dark; ///< other than dark: without outline
 };
 
 struct PolylineShape {
@@ -44,6 +45,7 @@ struct PolylineShape {
   double width = 1;
   Ink ink = Ink::dark;
   Fill fill = Fill::none; ///< other than none: a closed shape without outline
+  bool dashed = false;
 };
 
 struct TextShape {

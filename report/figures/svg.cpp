@@ -92,6 +92,10 @@ struct ShapeWriter {
   }
 
   std::string operator()(const CircleShape& circle) const {
+    if (circle.ink != Ink::dark) {
+      return "<circle" + attribute("cx", number(circle.centre.x)) + attribute("cy", number(circle.centre.y)) +
+             attribute("r", number(circle.radius)) + attribute("fill", colour_of(circle.ink)) + "/>";
+    }
     return "<circle" + attribute("cx", number(circle.centre.x)) + attribute("cy", number(circle.centre.y)) +
            attribute("r", number(circle.radius)) + attribute("fill", circle.filled ? dark : "#ffffff") +
            attribute("stroke", dark) + attribute("stroke-width", "1.6") + "/>";
@@ -108,7 +112,8 @@ struct ShapeWriter {
     }
     return "<polyline" + attribute("points", points) + attribute("fill", "none") +
            attribute("stroke", colour_of(polyline.ink)) + attribute("stroke-width", number(polyline.width)) +
-           attribute("stroke-linejoin", "round") + "/>";
+           attribute("stroke-linejoin", "round") +
+           (polyline.dashed ? attribute("stroke-dasharray", "4 3") : std::string()) + "/>";
   }
 
   std::string operator()(const TextShape& text) const {

@@ -69,7 +69,7 @@ summary{font-weight:600;cursor:pointer;padding:.3rem 0}
 .ruled{margin:.3rem 0 .5rem}
 .ruled span{display:block;height:1.9rem;border-bottom:1px solid var(--rule)}
 @media screen and (max-width:40rem){.boxes.beside{grid-template-columns:1fr}dl.columns{grid-template-columns:6.6rem 1fr}.strip ol{columns:1}main{padding-top:1.2rem}table{display:block;overflow-x:auto}}
-@page{size:A4;margin:16mm 17mm 15mm;@bottom-center{content:counter(page) " / " counter(pages);font:8pt sans-serif;color:#565d63}}
+@page{size:A4;margin:14mm 17mm 14mm;@bottom-center{content:counter(page) " / " counter(pages);font:8pt sans-serif;color:#565d63}}
 @media print{
 html{font-size:8.8pt}
 body{line-height:1.36}
@@ -78,7 +78,7 @@ main{max-width:none;padding:0}
 .box p,.box li,.strip p,.strip li{line-height:1.3}
 .box li,.strip li{margin-top:.12rem;margin-bottom:.12rem}
 .box th,.box td{padding-top:.2rem;padding-bottom:.2rem}
-h1{font-size:1.6rem;margin-bottom:.7rem}
+h1{font-size:1.6rem;margin-bottom:.5rem}
 section{margin-top:2rem}
 section.new-page{break-before:page;margin-top:0}
 h2,h3,caption,.figure-title{break-after:avoid}

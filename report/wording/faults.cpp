@@ -66,6 +66,11 @@ constexpr FaultRow faults[] = {
     {"build_sequence_absent", "Real build order",
      "No build order is given. The order of units is drawn from the planned mix.",
      "drawn orders can be kinder or harder than the real one", "sequence", "give the table build_sequence"},
+    {"settled_and_still_learning", "The two questions on one person",
+     "Question A counts an operator as settled whom question B finds still learning[: {}]. The two look at "
+     "different stretches of cycles with different rules.",
+     "if still learning, the level of the settled operators looks longer than it will be", "settled operators",
+     "look at both sections; let the operator's later cycles decide"},
     {"leavers_not_named", "People who left",
      "The table of operators names nobody who left the station[ ({})]. Did anyone?",
      "if people with longer times left, the rest look shorter", "settled operators, share able",

@@ -31,6 +31,13 @@ constexpr Term terms[] = {
     {"Rating", "An observer's judgement of the pace against normal pace, in percent. It is a judgement and carries its "
                "own uncertainty."},
     {"Settled operator", "A trained person in whose times no improvement is left to see."},
+    {"Practice curve", "How the times of one person fall with every cycle done at the station. Several curves are laid "
+                       "through the cycles and averaged; none is picked as the right one."},
+    {"Own count", "The cycles a person has done at this station, counted from the first one ever, marked or not. Where "
+                  "what came before is not known exactly, it says estimated."},
+    {"Settled level", "Where the times would be after as many own cycles again as were seen, and no further. For the "
+                      "planned mix, at own pace."},
+    {"Time bridge", "A picture of where the seconds between the limit and the cycles seen lie. It decides nothing."},
     {"Line of evidence", "One independent answer to question A: the standard, the settled operators, or the restudy."},
     {"Clash", "Two lines of evidence that lie on different sides of the limit, further apart than chance explains. No "
               "finding is made from lines that clash."},
@@ -75,7 +82,16 @@ constexpr MethodSource sources[] = {
     {"Drawn shifts: random numbers and normal quantile",
      "J. K. Salmon, M. A. Moraes, R. O. Dror, D. E. Shaw, Proc. SC'11 (2011), article 16; M. J. Wichura, Applied "
      "Statistics 37 (1988), 477-484"},
-    {"Takt time, line cycle time, OEE; the settled rule; the decision table",
+    {"Practice curves: power; with a floor; exponential with a floor",
+     "A. Newell, P. S. Rosenbloom, in Cognitive Skills and their Acquisition (1981), 1-55; J. R. de Jong, Ergonomics 1 "
+     "(1957), 51-60; A. Heathcote, S. Brown, D. J. K. Mewhort, Psychonomic Bulletin & Review 7 (2000), 185-207"},
+    {"Intervals of a practice curve (profile likelihood)",
+     "D. J. Venzon, S. H. Moolgavkar, Applied Statistics 37 (1988), 87-94"},
+    {"Practice curves weighed and averaged",
+     "K. P. Burnham, D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed. (2002), chapters 2 and 4"},
+    {"Time bridge: intervals of its parts, taken as independent",
+     "An identity, its split this program's own; JCGM 100:2008, 5.1.2, for the intervals"},
+    {"Takt time, line cycle time, OEE; the settled rule; the decision tables",
      "Common practice for the times; the rule and the table are this program's own and stand in this file in words"},
 };
 

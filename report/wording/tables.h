@@ -22,6 +22,9 @@ std::span<const CodeWords> lean_table();
 std::span<const CodeWords> none_why_table();
 std::span<const FaultRow> fault_table();
 std::span<const CodeWords> setting_table();
+std::span<const CodeWords> adaptation_reason_table();
+std::span<const CodeWords> would_decide_adaptation_table();
+std::span<const CodeWords> bridge_absent_table();
 
 std::string fill_in(std::string_view words, std::string_view detail);
 

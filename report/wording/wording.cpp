@@ -1,6 +1,7 @@
 #include "report/wording/wording.h"
 
 #include "report/format.h"
+#include "report/wording/adaptation.h"
 #include "report/wording/tables.h"
 
 #include <algorithm>
@@ -74,21 +75,6 @@ std::string_view lean_sentence(Leaning leans) {
     return "It leans to neither side.";
   }
   return "It leans to neither side.";
-}
-
-std::string_view grid_sentence(ContentWord word) {
-  switch (word) {
-  case ContentWord::fits:
-    return "A is FITS and B is not asked: more data on the complaint, or the referral first; no finding about a "
-           "person.";
-  case ContentWord::fits_only_if:
-    return "A is FITS ONLY IF and B is not asked: fix the named conditions first.";
-  case ContentWord::does_not_fit:
-    return "A is DOES NOT FIT and B is not asked: change the content.";
-  case ContentWord::not_shown:
-    return "A is NOT SHOWN and B is not asked: a better study; the help given meanwhile stays.";
-  }
-  return "";
 }
 
 std::string reason_in_words(const Reason& reason) {
@@ -277,9 +263,10 @@ std::string_view setting_meaning(std::string_view key) {
 }
 
 std::vector<std::string_view> all_texts() {
-  std::vector<std::string_view> texts{question_a,         question_b,      fits_second_line,    not_shown_line,
-                                      held_line,          local_law_first, not_assessable_line, b_not_computed,
-                                      no_ergonomic_facts, log_cannot_show, settled_rule};
+  std::vector<std::string_view> texts{question_a,  question_b,       fits_second_line,    not_shown_line,
+                                      held_line,   local_law_first,  not_assessable_line, nothing_about_why,
+                                      b_not_asked, bridge_intervals, no_ergonomic_facts,  log_cannot_show,
+                                      settled_rule};
   texts.insert(texts.end(), cautions.begin(), cautions.end());
   texts.insert(texts.end(), not_decided.begin(), not_decided.end());
   for (const auto table : {reason_table(), would_decide_table(), lean_table(), none_why_table(), setting_table()}) {
@@ -291,7 +278,12 @@ std::vector<std::string_view> all_texts() {
   for (const Term& term : glossary()) texts.insert(texts.end(), {term.term, term.meaning});
   for (const auto word :
        {ContentWord::fits, ContentWord::fits_only_if, ContentWord::does_not_fit, ContentWord::not_shown}) {
-    texts.insert(texts.end(), {finding_word(word), grid_sentence(word)});
+    texts.insert(texts.end(), {finding_word(word), what_the_pair_allows(word, std::nullopt)});
+    for (const auto adaptation : adaptation_words) texts.push_back(what_the_pair_allows(word, adaptation));
+  }
+  for (const auto adaptation : adaptation_words) texts.push_back(finding_word(adaptation));
+  for (const auto table : {adaptation_reason_table(), would_decide_adaptation_table(), bridge_absent_table()}) {
+    for (const CodeWords& row : table) texts.push_back(row.words);
   }
   for (const auto lean : {Leaning::fits, Leaning::over, Leaning::neither}) texts.push_back(lean_sentence(lean));
   for (const auto status : {OperatorStatus::settled, OperatorStatus::too_short, OperatorStatus::falling,

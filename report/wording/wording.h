@@ -26,8 +26,6 @@ inline constexpr std::string_view local_law_first =
     "Local law and the collective agreement in force come first, before everything in this file.";
 inline constexpr std::string_view not_assessable_line =
     "Question A, a condition, or a safety, health or accommodation matter is open.";
-inline constexpr std::string_view b_not_computed =
-    "Question B is not computed in this version. Nothing in this file says where any operator stands.";
 inline constexpr std::string_view what_opens_it_again =
     "A change of the content, the mix, the build order, the work zone, the line cycle time or the conditions.";
 inline constexpr std::string_view no_ergonomic_facts = "No ergonomic facts assessed in this version.";
@@ -59,8 +57,6 @@ std::string standard_as_it_stands(Seconds line_cycle, Seconds standard);
 
 std::string_view finding_word(ContentWord word);
 std::string_view lean_sentence(Leaning leans);
-/// What the pair of findings allows while question B is not asked.
-std::string_view grid_sentence(ContentWord word);
 
 // Codes in words. A code that is not known is printed as it is, with its detail, rather than nothing.
 std::string reason_in_words(const Reason& reason);

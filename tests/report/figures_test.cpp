@@ -1,5 +1,7 @@
 // The figures: what they hold, and that nothing lies over anything else or outside.
+#include "report/figures/bridge_bars.h"
 #include "report/figures/dot_plot.h"
+#include "report/figures/practice_curve.h"
 #include "report/figures/seconds_axis.h"
 #include "report/figures/sequence_stress.h"
 #include "report/figures/variant_bars.h"
@@ -155,6 +157,56 @@ TEST(SequenceStress, IsReadableShortAndLong) {
 TEST(SequenceStress, IsReadableWithoutAZoneToSpeakOf) {
   SequenceStress stress{made_units(40), Seconds{0}, Seconds{0}};
   expect_readable(draw_sequence_stress(stress, find_worst_window(stress.units, stress_window_units)));
+}
+
+PracticeCurvePicture made_curve(std::size_t cycles, double first) {
+  PracticeCurvePicture picture;
+  for (std::size_t i = 0; i < cycles; ++i) {
+    const double n = first + static_cast<double>(i);
+    picture.cycles.push_back({n, Seconds{60 + static_cast<double>(i * 7 % 11)}, i % 9 == 3});
+    picture.averaged.push_back({n, Seconds{66}});
+  }
+  picture.single = {picture.averaged, picture.averaged};
+  picture.limit = Seconds{62.5};
+  picture.limit_label = "limit 62.5 s";
+  picture.today = {Seconds{66}, Seconds{65}, Seconds{67}};
+  picture.settled = {Seconds{61}, Seconds{12}, std::nullopt};
+  picture.others = {Seconds{58}, Seconds{61}};
+  picture.others_label = "grey band: 12 others, settled";
+  picture.axis_title = "Own cycles, counted from an estimated start";
+  return picture;
+}
+
+TEST(PracticeCurve, IsReadableShortAndLong) {
+  for (const std::size_t cycles : {2U, 60U, 434U, 5000U}) {
+    for (const double first : {1.0, 1250000.0}) {
+      PracticeCurvePicture picture = made_curve(cycles, first);
+      for (double gap = 0.2; gap < 0.9; gap += 0.02)
+        picture.gaps.push_back(
+            {first + gap * static_cast<double>(cycles), first + gap * static_cast<double>(cycles) + 1, 17});
+      const Drawing drawing = draw_practice_curve(picture);
+      expect_readable(drawing);
+      EXPECT_TRUE(says(drawing, "limit 62.5 s"));
+      EXPECT_TRUE(says(drawing, "65.0 to 67.0"));
+      const auto points = std::count_if(drawing.shapes.begin(), drawing.shapes.end(),
+                                        [](const Shape& shape) { return std::holds_alternative<CircleShape>(shape); });
+      EXPECT_LE(points, static_cast<std::ptrdiff_t>(most_points_drawn) + 2);
+    }
+  }
+}
+
+TEST(BridgeBars, AreReadableAndEndWhereTheStepsLead) {
+  BridgeBars bars;
+  bars.start = Seconds{68};
+  bars.start_label = "Limit";
+  bars.end_label = "Mean of the cycles seen";
+  bars.axis_title = "Seconds a unit, for the mix this operator built";
+  bars.steps = {{"The standard, own mix", "against the limit", Seconds{-6.7}, Seconds{-13.7}, Seconds{1.2}},
+                {"Other settled operators", "against that standard", Seconds{0}, Seconds{-8}, Seconds{7.1}},
+                {"Today's level", "against the own settled level", Seconds{19.5}, Seconds{-100}, Seconds{300}}};
+  const Drawing drawing = draw_bridge_bars(bars);
+  expect_readable(drawing);
+  EXPECT_TRUE(says(drawing, "80.8")); // 68 - 6.7 + 0 + 19.5
 }
 
 TEST(FitText, CutsAtCharactersAndNeverInside) {

@@ -1,4 +1,5 @@
 #include "report/findings_json.h"
+#include "tests/report/made_findings.h"
 
 #include <gtest/gtest.h>
 
@@ -110,6 +111,55 @@ TEST(FindingsJson, SaysSharesAsSharesAndPercentAsPercent) {
   EXPECT_DOUBLE_EQ(facts["allowance_percent"].toDouble(), 5);
   EXPECT_DOUBLE_EQ(facts["confidence_percent"].toDouble(), 95);
   EXPECT_EQ(facts["allowance_where"].toString(), "in_cycle");
+}
+
+QJsonObject written(const Findings& findings) {
+  return QJsonDocument::fromJson(QByteArray::fromStdString(write_findings_json(docket::made_case(), findings)))
+      .object();
+}
+
+TEST(FindingsJson, WritesBWithEveryEndOrItsReason) {
+  const QJsonObject all = written(docket::made_findings_with_b(docket::AdaptationWord::still_learning));
+  const QJsonObject b = all["adaptation"].toArray()[0].toObject();
+  EXPECT_EQ(b["operator"].toString(), "B-2");
+  EXPECT_EQ(b["finding"].toString(), "STILL LEARNING");
+  EXPECT_EQ(b["decision_row"].toInt(), 5);
+  EXPECT_EQ(b["plain_cycles"].toInt(), 77);
+  EXPECT_DOUBLE_EQ(b["settled_low_s"].toDouble(), 50.45);
+  EXPECT_DOUBLE_EQ(b["improvement_left_percent"].toObject()["high"].toDouble(), 13.65);
+  EXPECT_DOUBLE_EQ(b["cycles_to_line_cycle"].toDouble(), 145);
+  EXPECT_TRUE(b["cycles_to_line_cycle_high"].isNull());
+  EXPECT_TRUE(b["cycles_to_line_cycle_high_why"].toString().startsWith("never: "));
+  const QJsonObject power = b["models"].toArray()[1].toObject();
+  EXPECT_EQ(power["model"].toString(), "power");
+  EXPECT_TRUE(power["asymptote_s"].isNull());
+  EXPECT_DOUBLE_EQ(power["parameters"].toObject()["b"].toDouble(), 0.2);
+  EXPECT_EQ(all["adaptation_band"].toObject()["n"].toInt(), 6);
+  EXPECT_EQ(all["bridge"].toArray()[0].toObject()["terms"].toArray().size(), 5);
+  EXPECT_DOUBLE_EQ(all["bridge"].toArray()[0].toObject()["sum_s"].toDouble(), 6.95);
+}
+
+TEST(FindingsJson, UnderNotAssessableNowEveryValueIsNullWithOneReason) {
+  const QJsonObject all = written(docket::made_findings_with_b_closed());
+  const QJsonObject b = all["adaptation"].toArray()[0].toObject();
+  EXPECT_EQ(b["finding"].toString(), "NOT ASSESSABLE NOW");
+  for (const QString& name : b.keys()) {
+    if (name == "operator" || name == "finding" || name == "reasons") continue;
+    if (name.endsWith("_why")) {
+      EXPECT_EQ(b[name].toString(), b["settled_s_why"].toString()) << name.toStdString();
+    } else {
+      EXPECT_TRUE(b[name].isNull()) << name.toStdString();
+    }
+  }
+  EXPECT_EQ(b["reasons"].toArray().size(), 1);
+  EXPECT_TRUE(all["bridge"].toArray()[0].toObject()["terms"].isNull());
+  EXPECT_TRUE(all["adaptation_band"].isNull());
+}
+
+TEST(FindingsJson, NobodyAskedIsAnEmptyListAndSaysSo) {
+  const QJsonObject all = written(docket::made_findings(docket::ContentWord::fits));
+  EXPECT_TRUE(all["adaptation"].toArray().isEmpty());
+  EXPECT_TRUE(all["adaptation_band_why"].toString().startsWith("not_asked: "));
 }
 
 TEST(FindingsJson, WritesTheSameBytesTwice) {

@@ -139,4 +139,89 @@ inline Findings made_findings(ContentWord word) {
   return made;
 }
 
+/// Operator B-2 asked about B: 80 cycles, three of them helped, one gap of 20 days; two curves.
+inline Adaptation made_adaptation(AdaptationWord word) {
+  Adaptation made;
+  made.op = 1;
+  made.word = word;
+  made.decision_row = word == AdaptationWord::still_learning ? 5 : 10;
+  made.reasons = {{word == AdaptationWord::still_learning ? "improving" : "can_not_tell", ""}};
+  PracticeSeries& series = made.series;
+  series.op = 1;
+  for (int i = 0; i < 80; ++i) {
+    const PracticePoint point{101.0 + i, 66.0 - 0.1 * i, Date{std::chrono::days{20000 + i / 20 + (i < 40 ? 0 : 20)}}};
+    series.with_bounds.push_back(point);
+    series.with_helped.push_back(point);
+    if (i % 30 != 7) series.plain.push_back(point);
+  }
+  series.cycles = 83;
+  series.lower_bounds = 3;
+  series.first_cycle = 101;
+  series.last_cycle = 180;
+  series.before = 100;
+  series.days = 4;
+  AdaptationEstimates own;
+  ModelAnswer flat, falling;
+  flat.fit.c = 62.25;
+  flat.weight = 0.25;
+  flat.settled = {Seconds{62.25}, Seconds{61.75}, Seconds{62.85}};
+  flat.asymptote = flat.settled;
+  falling.fit.model = CurveModel::power;
+  falling.fit.excess = 66.65;
+  falling.fit.first = 101;
+  falling.fit.shape = 0.2;
+  falling.weight = 0.75;
+  falling.settled = {Seconds{52.35}, Seconds{50.15}, Seconds{54.45}};
+  own.models = {flat, falling};
+  own.horizon_cycles = 240;
+  own.settled = {Seconds{53.65}, Seconds{50.45}, Seconds{58.85}};
+  own.today = {Seconds{59.15}, Seconds{58.05}, Seconds{60.35}};
+  own.improvement = 0.0935;
+  own.improvement_low = 0.0415;
+  own.improvement_high = 0.1365;
+  own.p_improving = 0.992;
+  own.p_improving_with_helped = 0.983;
+  own.p_within = 0.715;
+  own.to_limit = {145.0, 67.0, std::nullopt, 0.285};
+  own.lag1 = 0.137;
+  own.phi = 1.317;
+  own.mean_seen = Seconds{61.95};
+  own.settled_with_helped = Seconds{53.95};
+  made.estimates = own;
+  return made;
+}
+
+inline TimeBridge made_bridge() {
+  TimeBridge bridge;
+  bridge.op = 1;
+  bridge.terms = {BridgeTerm{bridge_terms[0], Seconds{-2.05}, Seconds{-7.15}, Seconds{3.25}},
+                  BridgeTerm{bridge_terms[1], Seconds{1.15}, Seconds{-4.35}, Seconds{6.55}},
+                  BridgeTerm{bridge_terms[2], Seconds{-0.45}, Seconds{-6.75}, Seconds{5.95}},
+                  BridgeTerm{bridge_terms[3], Seconds{5.5}, Seconds{2.45}, Seconds{8.05}},
+                  BridgeTerm{bridge_terms[4], Seconds{2.8}, Seconds{1.65}, Seconds{3.85}}};
+  bridge.sum = Seconds{6.95};
+  return bridge;
+}
+
+/// A FITS, B as `word`, for one operator.
+inline Findings made_findings_with_b(AdaptationWord word) {
+  Findings made = made_findings(ContentWord::fits);
+  made.adaptation = {made_adaptation(word)};
+  made.bridges = {made_bridge()};
+  made.adaptation_band = AdaptationBand{6, Seconds{51.35}, Seconds{54.75}};
+  return made;
+}
+
+/// The same after the gate has closed it.
+inline Findings made_findings_with_b_closed() {
+  Findings made = made_findings_with_b(AdaptationWord::settled_above);
+  close_adaptation(made.adaptation.front());
+  TimeBridge closed;
+  closed.op = 1;
+  closed.absent_why = "not_assessable_now";
+  made.bridges = {closed};
+  made.adaptation_band.reset();
+  return made;
+}
+
 } // namespace docket

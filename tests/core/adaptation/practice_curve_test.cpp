@@ -300,6 +300,8 @@ TEST(PracticeCurve, AkaikeWeights) {
   const std::vector<double> far{50000, 0}, even = akaike_weights(std::vector<double>{7, 7});
   EXPECT_EQ(akaike_weights(far)[1], 1);
   EXPECT_EQ(even[0], 0.5);
+  const double infinite = std::numeric_limits<double>::infinity();
+  EXPECT_EQ(akaike_weights(std::vector<double>{infinite, infinite})[1], 0.5);
 }
 
 std::vector<Times> hard_cases() {

@@ -69,6 +69,20 @@ TEST(PracticeMixture, IntervalsOfTheSettledLevelCover) {
   EXPECT_GE(covered, 50);
 }
 
+// The same for learners of the power's own shape, today and settled: 38 of 40 expected, less three standard errors.
+TEST(PracticeMixture, IntervalsCoverForAPowerToo) {
+  const auto curve = [](double n) { return 80 * std::pow(n, -0.08); };
+  int today = 0, settled = 0;
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    const PracticeMixture m = fit_mixture(simulate(300, 0.08, 0, seed, curve));
+    const auto inside = [](double p) { return p > 0.025 && p < 0.975 ? 1 : 0; };
+    today += inside(probability_level_within(m, 300, curve(300)));
+    settled += inside(probability_level_within(m, 600, curve(600)));
+  }
+  EXPECT_GE(today, 34);
+  EXPECT_GE(settled, 34);
+}
+
 TEST(PracticeMixture, CyclesToTheLimit) {
   const auto curve = [](double n) { return 45 + 60 * std::exp(-n / 200); };
   const PracticeMixture m = fit_mixture(simulate(300, 0.06, 0, 8, curve));

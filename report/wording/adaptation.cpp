@@ -1,0 +1,180 @@
+#include "report/wording/adaptation.h"
+
+#include "report/format.h"
+#include "report/wording/tables.h"
+#include "report/wording/wording.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace docket::wording {
+namespace {
+
+constexpr CodeWords reasons[] = {
+    {"not_assessable_now", not_assessable_line},
+    {"too_short", "The record is too short, or each cycle is too much like the one before it. It takes 60 plain cycles "
+                  "on 3 worked days[ ({})]."},
+    {"helped_too_often", "More than a fifth of the cycles were helped or cut short. How long the work takes without "
+                         "help is not known well enough[ ({})]."},
+    {"improving", "The times still fall with own cycles, by more than may be left in somebody settled; so they do with "
+                  "the help counted in[ ({})]."},
+    {"full_set_of_curves",
+     "Little improvement is left by the curves fitted so far. Whether the person is settled comes "
+     "with the full set of curves, which this version does not have[ ({})]."},
+    {"can_not_tell", "The cycles seen can't tell settled from still improving[ ({})]."},
+    {"count_estimated", "How many own cycles came before the first one here is estimated[: {}]. With half or double "
+                        "that number the answer is another."},
+};
+
+constexpr CodeWords would_decide[] = {
+    {"too_short", "60 plain cycles on 3 worked days or more, with help and stops marked."},
+    {"helped_too_often", "Cycles without help; or the seconds of each help recorded (helped_s)."},
+    {"improving", "Own cycles after these, recorded in the same way."},
+    {"full_set_of_curves",
+     "The full set of curves, of a later version. More own cycles help it, in the same conditions."},
+    {"can_not_tell", "More own cycles, in the same conditions. How many it takes is not computed in this version."},
+    {"count_estimated", "The number of own cycles before the first one here (prior_cycles in the table operators)."},
+};
+
+constexpr CodeWords bridge_absent[] = {
+    {"not_assessable_now", not_assessable_line},
+    {"no_estimates", "No practice curve could be fitted, so there is no settled level of this operator."},
+    {"too_few_peers", "It takes three other settled operators to compare with, and there are fewer."},
+};
+
+// Rows: FITS, FITS ONLY IF, DOES NOT FIT, NOT SHOWN. Columns: at level; still learning or interrupted; not shown or not
+// assessable; settled above; not asked.
+constexpr std::string_view pairs[4][5] = {
+    {"the file can close; agree a follow-up.", "a plan of support with dates, in words without fault.",
+     "more data, or the referral first; no finding about a person.",
+     "look at the method shown, the conditions and the help given; no finding about a person.",
+     "more data on the complaint, or the referral first; no finding about a person."},
+    {"restore the named conditions and study again.", "restore the named conditions, and support.",
+     "restore the named conditions first.", "restore the named conditions first.",
+     "restore the named conditions first."},
+    {"change the content; a person at level does not cure it.", "change the content; B is no finding about a person.",
+     "change the content.", "change the content.", "change the content."},
+    {"a better study.", "the support goes on; no finding about a person.",
+     "a better study; the help given meanwhile stays.", "a better study; the help given meanwhile stays.",
+     "a better study; the help given meanwhile stays."},
+};
+
+std::string words_of(std::span<const CodeWords> table, std::string_view code, std::string_view detail) {
+  const auto found = std::find_if(table.begin(), table.end(), [&](const CodeWords& row) { return row.code == code; });
+  if (found != table.end()) return fill_in(found->words, detail);
+  return detail.empty() ? std::string(code) : std::string(code) + " (" + std::string(detail) + ")";
+}
+
+/// To two digits: a count of cycles to come is never better known.
+std::string about(double cycles) {
+  const double step = cycles < 100 ? 1 : std::pow(10, std::floor(std::log10(cycles)) - 1);
+  return format_count(std::llround(std::round(cycles / step) * step));
+}
+
+} // namespace
+
+std::span<const CodeWords> adaptation_reason_table() { return reasons; }
+std::span<const CodeWords> would_decide_adaptation_table() { return would_decide; }
+std::span<const CodeWords> bridge_absent_table() { return bridge_absent; }
+
+std::string_view finding_word(AdaptationWord word) {
+  switch (word) {
+  case AdaptationWord::at_level:
+    return "AT LEVEL";
+  case AdaptationWord::still_learning:
+    return "STILL LEARNING";
+  case AdaptationWord::settled_above:
+    return "SETTLED ABOVE";
+  case AdaptationWord::learning_interrupted:
+    return "LEARNING INTERRUPTED";
+  case AdaptationWord::not_shown:
+    return "NOT SHOWN";
+  case AdaptationWord::not_assessable_now:
+    return "NOT ASSESSABLE NOW";
+  }
+  return "NOT SHOWN";
+}
+
+std::string_view what_the_pair_allows(ContentWord content, std::optional<AdaptationWord> adaptation) {
+  std::size_t column = 4;
+  if (adaptation == AdaptationWord::at_level) column = 0;
+  if (adaptation == AdaptationWord::still_learning || adaptation == AdaptationWord::learning_interrupted) column = 1;
+  if (adaptation == AdaptationWord::not_shown || adaptation == AdaptationWord::not_assessable_now) column = 2;
+  if (adaptation == AdaptationWord::settled_above) column = 3;
+  return pairs[static_cast<std::size_t>(content)][column];
+}
+
+std::string grid_sentence(ContentWord content, std::optional<AdaptationWord> adaptation, std::string_view operators) {
+  std::string sentence = "A is " + std::string(finding_word(content)) + " and B";
+  if (!operators.empty()) sentence += ", for " + std::string(operators) + ",";
+  sentence += " is " + std::string(adaptation ? finding_word(*adaptation) : "not asked");
+  return sentence + ": " + std::string(what_the_pair_allows(content, adaptation));
+}
+
+std::string adaptation_reason_in_words(const Reason& reason) { return words_of(reasons, reason.code, reason.detail); }
+
+std::string would_decide_adaptation(const Reason& reason) { return words_of(would_decide, reason.code, reason.detail); }
+
+std::string bridge_absent_in_words(std::string_view code) { return words_of(bridge_absent, code, ""); }
+
+std::string cycles_to_go_in_words(const CyclesToGo& to_go, std::int64_t horizon_cycles) {
+  const std::string beyond = format_count(horizon_cycles) + " own cycles after the last one seen";
+  if (to_go.median && *to_go.median < 0.5) {
+    if (to_go.high && *to_go.high < 0.5) return "None: today's level is within the limit.";
+    if (to_go.high) return "None, or up to " + about(*to_go.high) + " own cycles: today's level is about at the limit.";
+    return "Today's level is about at the limit; no upper end can be given.";
+  }
+  if (to_go.median) {
+    const std::string from = to_go.low ? about(*to_go.low) : "0";
+    if (to_go.high)
+      return "About " + about(*to_go.median) + " own cycles, " + from + " to " + about(*to_go.high) +
+             ", until the level is within the limit.";
+    return "About " + about(*to_go.median) + " own cycles until the level is within the limit, " + from +
+           " at least; no upper end can be given.";
+  }
+  if (to_go.low)
+    return "Not within the limit " + beyond + ", by the middle estimate; " + about(*to_go.low) + " at the earliest.";
+  return "Not within the limit " + beyond + ". Nothing is said beyond these.";
+}
+
+std::string cycles_to_go_in_short(const CyclesToGo& to_go) {
+  const std::string low = to_go.low ? about(*to_go.low) : "no lower end";
+  const std::string high = to_go.high ? about(*to_go.high) : "no upper end";
+  if (!to_go.median) return to_go.low ? "no middle estimate (" + low + " at the earliest)" : "no end within reach";
+  if (*to_go.median < 0.5 && to_go.high && *to_go.high < 0.5) return "none";
+  return "about " + about(*to_go.median) + " (" + low + " to " + high + ")";
+}
+
+std::string against_limit(const TimeEstimate& level, Seconds limit) {
+  if (level.high && *level.high <= limit) return "within the limit";
+  if (level.low && *level.low > limit) return "above the limit";
+  return "on either side of the limit, by its interval";
+}
+
+std::string_view model_in_words(CurveModel model) {
+  switch (model) {
+  case CurveModel::constant:
+    return "no change: one level throughout";
+  case CurveModel::power:
+    return "falls by a share with every doubling, without end";
+  case CurveModel::power_plateau:
+    return "the same, down to a floor";
+  case CurveModel::exponential_plateau:
+    return "falls to a floor, by the same share of what is left each cycle";
+  }
+  return "";
+}
+
+BridgeWords bridge_term_in_words(std::string_view term) {
+  static constexpr std::array<BridgeWords, 5> words{{{"The standard, own mix", "against the limit"},
+                                                     {"Other settled operators", "against that standard"},
+                                                     {"Own settled level", "against those operators"},
+                                                     {"Today's level", "against the own settled level"},
+                                                     {"Mean of the cycles seen", "against today's level"}}};
+  for (std::size_t i = 0; i < bridge_terms.size(); ++i)
+    if (bridge_terms[i] == term) return words[i];
+  return {term, ""};
+}
+
+} // namespace docket::wording

@@ -1,0 +1,149 @@
+// Question B in the document: its fixed sentences, what the pair allows, and that the gate leaves nothing to read.
+#include "report/case_document/case_document.h"
+#include "report/figures/practice_curve.h"
+#include "report/html/html.h"
+#include "report/wording/adaptation.h"
+#include "report/wording/wording.h"
+#include "tests/report/made_findings.h"
+#include "tests/report/markup_reader.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+namespace docket {
+namespace {
+
+bool holds(const std::string& text, std::string_view wanted) { return text.find(wanted) != std::string::npos; }
+
+std::string text_of(const Findings& findings) {
+  return bare_text(write_html(build_case_document(made_case(), findings, {})));
+}
+
+std::string page_one_of(const Findings& findings) {
+  const std::string text = text_of(findings);
+  return text.substr(0, text.find("The claim, and what people say"));
+}
+
+std::string section_of(const Findings& findings) {
+  const std::string text = text_of(findings);
+  const std::size_t from = text.find("Question B in detail");
+  return text.substr(from, text.find("Conditions at the station", from) - from);
+}
+
+TEST(AdaptationPages, StillLearningSaysHowManyCyclesAreToGo) {
+  const std::string text = page_one_of(made_findings_with_b(AdaptationWord::still_learning));
+  EXPECT_TRUE(holds(text, "STILL LEARNING"));
+  EXPECT_TRUE(holds(text, "Operator B-2. It says nothing about why."));
+  EXPECT_TRUE(holds(text, "About 150 own cycles until the level is within the limit, 67 at least; no upper end can be "
+                          "given."));
+  EXPECT_TRUE(holds(text, "Today's level lies above the limit."));
+  EXPECT_TRUE(holds(text, "A is FITS and B is STILL LEARNING: a plan of support with dates, in words without fault."));
+}
+
+TEST(AdaptationPages, SectionHoldsCurveCurvesAndBridge) {
+  const std::string text = section_of(made_findings_with_b(AdaptationWord::still_learning));
+  for (const char* wanted : {"Operator B-2: times against own cycles", "n = 77", "Short strokes upwards: 3 cycles",
+                             "The own count is estimated", "Dotted: more than 14 days", "none: it falls without end",
+                             "differs by up to 9.9 s", "where the seconds lie",
+                             "The intervals do not add up as the seconds do. The bridge decides nothing.",
+                             "6 operators", "taken as time and seconds of help", "It says nothing about why."}) {
+    EXPECT_TRUE(holds(text, wanted)) << wanted;
+  }
+}
+
+TEST(AdaptationPages, AnAbsentBridgeSaysWhy) {
+  Findings findings = made_findings_with_b(AdaptationWord::not_shown);
+  findings.bridges.front().terms.reset();
+  findings.bridges.front().absent_why = "too_few_peers";
+  EXPECT_TRUE(holds(section_of(findings), "Time bridge: none. It takes three other settled operators"));
+}
+
+TEST(AdaptationPages, SeveralOperatorsStandInShortLines) {
+  Findings findings = made_findings_with_b(AdaptationWord::still_learning);
+  Adaptation other = made_adaptation(AdaptationWord::not_shown);
+  other.op = 0;
+  findings.adaptation.push_back(other);
+  const std::string text = page_one_of(findings);
+  EXPECT_TRUE(holds(text, "B-2: STILL LEARNING. Today 59.1"));
+  EXPECT_TRUE(holds(text, "A-1: NOT SHOWN. The cycles seen can't tell settled from still improving."));
+  EXPECT_TRUE(holds(text, "A is FITS and B, for B-2, is STILL LEARNING"));
+  EXPECT_TRUE(holds(text, "A is FITS and B, for A-1, is NOT SHOWN"));
+}
+
+// What is gated must not be readable from what surrounds it: two closed findings are the same, whatever was behind them.
+TEST(AdaptationPages, AGatedAnswerLeavesNothingToRead) {
+  const Findings closed = made_findings_with_b_closed();
+  const std::string section = section_of(closed);
+  EXPECT_TRUE(holds(section, "Operator B-2: NOT ASSESSABLE NOW"));
+  EXPECT_TRUE(holds(section, wording::not_assessable_line));
+  EXPECT_FALSE(holds(section, wording::nothing_about_why));
+  std::size_t digits = 0;
+  for (const char c : section.substr(section.find("NOT ASSESSABLE NOW"))) digits += c >= '0' && c <= '9' ? 1U : 0U;
+  EXPECT_LE(digits, 2U); // the number of the next section
+  const std::string whole = text_of(closed);
+  for (const char* number :
+       {"53.6", "53.7", "59.1", "59.2", "9.3 %", "9.4 %", "61.9", "62.0 s", "52.4", "62.2", "145", "SETTLED ABOVE",
+        "STILL LEARNING", "where the seconds lie", "Operator B-2: times against own cycles"}) {
+    EXPECT_FALSE(holds(whole, number)) << number;
+  }
+  Findings same = closed;
+  same.adaptation = {made_adaptation(AdaptationWord::still_learning)};
+  close_adaptation(same.adaptation.front());
+  EXPECT_EQ(whole, text_of(same));
+}
+
+TEST(AdaptationPages, PageOneHasNoMethodNamesOrAbbreviations) {
+  const std::string text = page_one_of(made_findings_with_b(AdaptationWord::still_learning));
+  for (const char* word : {"AIC", "Akaike", "power", "exponential", "likelihood", "phi", "P =", " CI", "lag", "median",
+                           "asymptote", "model", "log"}) {
+    EXPECT_FALSE(holds(text, word)) << word;
+  }
+}
+
+TEST(AdaptationPages, EveryWordPrintsABalancedPage) {
+  for (const AdaptationWord word : wording::adaptation_words) {
+    const std::string page = write_html(build_case_document(made_case(), made_findings_with_b(word), {}));
+    EXPECT_EQ(find_unbalanced(page), "");
+    const std::vector<std::string> ids = attribute_values(page, "id");
+    EXPECT_EQ(std::set<std::string>(ids.begin(), ids.end()).size(), ids.size());
+  }
+}
+
+TEST(AdaptationWording, EveryCodeHasWords) {
+  for (const char* code : {"not_assessable_now", "too_short", "helped_too_often", "improving", "full_set_of_curves",
+                           "can_not_tell", "count_estimated"}) {
+    EXPECT_NE(wording::adaptation_reason_in_words({code, ""}), code);
+    EXPECT_TRUE(std::string(code) == "not_assessable_now" || wording::would_decide_adaptation({code, ""}) != code);
+  }
+  for (const char* code : {"not_assessable_now", "no_estimates", "too_few_peers"})
+    EXPECT_NE(wording::bridge_absent_in_words(code), code);
+  EXPECT_TRUE(holds(wording::adaptation_reason_in_words({"count_estimated", "400"}), "is estimated: 400."));
+  EXPECT_EQ(wording::adaptation_reason_in_words({"new_code", "7"}), "new_code (7)");
+  EXPECT_EQ(wording::adaptation_reason_in_words({"not_assessable_now", ""}), wording::not_assessable_line);
+  for (const std::string_view term : bridge_terms) EXPECT_FALSE(wording::bridge_term_in_words(term).against.empty());
+}
+
+TEST(AdaptationWording, CyclesToGoHaveEveryEnd) {
+  EXPECT_EQ(wording::cycles_to_go_in_words({0.0, 0.0, 0.0, 0}, 900), "None: today's level is within the limit.");
+  EXPECT_EQ(wording::cycles_to_go_in_words({0.0, 0.0, 84.0, 0}, 900),
+            "None, or up to 84 own cycles: today's level is about at the limit.");
+  EXPECT_EQ(wording::cycles_to_go_in_words({1234.0, 567.0, 8765.0, 0}, 900),
+            "About 1200 own cycles, 570 to 8800, until the level is within the limit.");
+  EXPECT_EQ(
+      wording::cycles_to_go_in_words({{}, 567.0, {}, 0.6}, 900),
+      "Not within the limit 900 own cycles after the last one seen, by the middle estimate; 570 at the earliest.");
+  EXPECT_EQ(wording::cycles_to_go_in_words({{}, {}, {}, 1}, 900),
+            "Not within the limit 900 own cycles after the last one seen. Nothing is said beyond these.");
+}
+
+TEST(PracticeCurve, ManyCyclesAreThinnedByAFixedRule) {
+  EXPECT_EQ(drawn_every(0), 1U);
+  EXPECT_EQ(drawn_every(600), 1U);
+  EXPECT_EQ(drawn_every(601), 2U);
+  EXPECT_EQ(drawn_every(6000), 10U);
+}
+
+} // namespace
+} // namespace docket
