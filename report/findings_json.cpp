@@ -123,6 +123,8 @@ private:
     to["margin_low_s"] = number(against.margin_low);
     to["margin_high_s"] = number(against.margin_high);
     to["p_fits"] = number(against.p_fits);
+    to["u_ln"] = number(level.u);
+    to["se_ln"] = number(level.se);
     to["leans"] = codes(level.leans);
   }
 
@@ -198,6 +200,8 @@ private:
                          {"weights", QJsonObject{{"standard", number(line.weights[0])},
                                                  {"settled", number(line.weights[1])},
                                                  {"restudy", number(line.weights[2])}}},
+                         {"shared", QJsonObject{{"standard_restudy", number(line.shared.standard_restudy)},
+                                                {"settled_restudy", number(line.shared.settled_restudy)}}},
                          {"p_fits", number(line.p_fits)},
                          {"p_as_agreed", number(line.p_as_agreed)},
                          {"time_s", number(line.time)},
@@ -317,6 +321,7 @@ private:
       QJsonObject row{{"operator", text(operator_code(level.op))},
                       {"status", text(word_of(level.status))},
                       {"n", number(level.n)},
+                      {"plain_seen", number(level.plain_seen)},
                       {"days", level.days},
                       {"n_eff", number(level.n_eff)},
                       {"lag1", number(level.lag1)},

@@ -165,6 +165,29 @@ Table table_of_lines(const CaseView& view) {
   return table;
 }
 
+/// What a reviewer needs to compute the chance again from the levels.
+void add_for_recomputing(CasePages& pages, const CaseView& view) {
+  const ContentFindings& content = view.findings.content;
+  const CombinedLine& combined = *content.combined;
+  const auto df = [](double value) {
+    return std::isfinite(value) ? format_fixed(value, 1) : std::string("without end");
+  };
+  const auto of_line = [&](Line line, const LineLevel& level) {
+    return std::string(wording::line_in_sentence(line)) + " u = " + format_fixed(level.u, 4) + " (random part " +
+           format_fixed(level.se, 4) + ", degrees of freedom " + df(level.df) + "); ";
+  };
+  std::string text =
+      "To recompute, on the logarithm of level / limit: " + of_line(Line::standard, content.standard.level);
+  if (content.settled.line) text += of_line(Line::settled, content.settled.line->level);
+  if (content.restudy.line) text += of_line(Line::restudy, content.restudy.line->level);
+  text += "shared by the standard and the restudy " + format_fixed(combined.shared.standard_restudy, 6) +
+          ", by the settled operators and the restudy " + format_fixed(combined.shared.settled_restudy, 6) +
+          " (covariances); together z = " + format_fixed(combined.ln_ratio, 4) +
+          ", u = " + format_fixed(combined.u, 4) + ", degrees of freedom " + df(combined.df) +
+          ". The chance is that of Student's t at -z / u.";
+  pages.paragraph(text, ParagraphRole::small);
+}
+
 void add_combined(CasePages& pages, const CaseView& view) {
   const ContentFindings& content = view.findings.content;
   if (!content.combined) {
@@ -178,6 +201,7 @@ void add_combined(CasePages& pages, const CaseView& view) {
                   format_times_wrong(view.input.settings.confidence) + " on each side.");
   pages.paragraph("If both sides agreed on the standard's level and on what normal pace is, that chance would be " +
                   format_chance(content.combined->p_as_agreed) + ". This number decides nothing.");
+  add_for_recomputing(pages, view);
 }
 
 void add_clashes_and_leans(CasePages& pages, const CaseView& view) {

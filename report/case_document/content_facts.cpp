@@ -4,6 +4,7 @@
 #include "report/format.h"
 
 #include <algorithm>
+#include <cstdint>
 
 namespace docket {
 namespace {
@@ -58,6 +59,16 @@ void add_element_fact(std::vector<Fact>& facts, const StandardTime& standard) {
                             format_seconds(standard.unmatched_per_unit) + " a unit as seen)."});
 }
 
+/// Help as counted; whoever was helped looks for it on page one.
+void add_help_line(std::vector<MarginLine>& lines, const Findings& findings) {
+  const std::vector<PersonCycle>& cycles = findings.evidence.cycles;
+  const auto helped = std::count_if(cycles.begin(), cycles.end(),
+                                    [](const PersonCycle& cycle) { return cycle.marks.has(Mark::helped); });
+  if (helped == 0) return;
+  lines.push_back({"Helped cycles, left out", format_count(helped),
+                   "of " + format_count(static_cast<std::int64_t>(cycles.size()))});
+}
+
 } // namespace
 
 std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings) {
@@ -77,17 +88,18 @@ std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings
                    range(combined.margin_low, combined.margin_high)});
   const HeaviestVariant& heaviest = content.heaviest;
   if (heaviest.variant >= 0) {
-    lines.push_back({input.variants.size() > 1 ? "Heaviest variant, " + variant_name(input, heaviest.variant)
-                                               : "Heaviest variant (only one)",
+    lines.push_back({input.variants.size() > 1 ? "Heaviest, " + variant_name(input, heaviest.variant) + ", with zone"
+                                               : "Only variant, with zone",
                      format_signed_bare_seconds(heaviest.margin), range(heaviest.margin_low, heaviest.margin_high)});
   }
   if (const SequenceFindings& sequence = content.sequence; sequence.room) {
     const std::string ends = sequence.k_star->at_high_end ? "at least " : sequence.k_star->at_low_end ? "at most " : "";
-    lines.push_back({"Order of units", ends + format_signed_bare_seconds(sequence.room->margin),
+    lines.push_back({"Order of units, room", ends + format_signed_bare_seconds(sequence.room->margin),
                      ends.empty() ? range(sequence.room->low, sequence.room->high) : std::string()});
   } else {
     lines.push_back({"Order of units", "not known", content.sequence.zone_given ? "no spread" : "no work zone"});
   }
+  add_help_line(lines, findings);
   return lines;
 }
 

@@ -71,6 +71,12 @@ Box box_a(const CaseView& view) {
   box.blocks.push_back(
       block({runs(wording::standard_as_it_stands(view.findings.time.line_cycle, content.standard.mean)),
              ParagraphRole::lead}));
+  if (view.findings.time.limit != view.findings.time.line_cycle) {
+    const Seconds room = view.findings.time.limit - content.standard.mean;
+    box.blocks.push_back(
+        block({runs("With the allowance inside the cycle the limit is " + format_seconds(view.findings.time.limit) +
+                    "; against it the standard's margin is " + format_signed_seconds(room) + ".")}));
+  }
   if (content.word == ContentWord::fits || content.word == ContentWord::fits_only_if) {
     box.blocks.push_back(block({runs(wording::fits_second_line)}));
   }

@@ -19,7 +19,7 @@ Figure operator_figure(const CaseView& view) {
   figure.description = "Dots with ranges, one row an operator, in the order of the codes. ";
   for (const OperatorLevel& level : view.findings.content.settled.per_operator) {
     const std::string code = operator_code(view.input, level.op);
-    const std::string note = std::string(wording::status_in_words(level.status)) + ", n = " + format_count(level.n);
+    const std::string note = wording::status_of(level) + ", n = " + format_count(level.n);
     DotRow row{code, note, std::nullopt, level.status != OperatorStatus::settled, false};
     if (level.n > 0 && level.level.time.count() > 0) row.estimate = level.level;
     figure.description += code + ": " + note;
@@ -46,6 +46,7 @@ Table operator_table(const CaseView& view) {
   table.columns = {{"Operator", Align::left, true},
                    {"Status", Align::left},
                    {"Plain cycles", Align::right},
+                   {"Looked at", Align::right},
                    {"Days", Align::right},
                    {"Worth", Align::right},
                    {"Fall (could be)", Align::right},
@@ -67,8 +68,9 @@ Table operator_table(const CaseView& view) {
           format_bare_seconds(level.level.time) + " (" + format_bare_interval(level.level.low, level.level.high) + ")";
       if (level.bridged) own += ", bridged";
     }
-    table.rows.push_back({name, runs(wording::status_in_words(level.status)), runs(format_count(level.n)),
-                          runs(std::to_string(level.days)), runs(format_fixed(level.n_eff, 0)), runs(fall), runs(own)});
+    table.rows.push_back({name, runs(wording::status_of(level)), runs(format_count(level.plain_seen)),
+                          runs(format_count(level.n)), runs(std::to_string(level.days)),
+                          runs(format_fixed(level.n_eff, 0)), runs(fall), runs(own)});
   }
   return table;
 }
@@ -83,7 +85,8 @@ void add_share_able(CasePages& pages, const CaseView& view) {
     text += "; " + format_percent(able.required) + " is asked for.";
     if (able.p_able) text += " The chance that this many are able is " + format_chance(*able.p_able) + ".";
     if (able.p_zone)
-      text += " The chance that this many also keep within the work zone is " + format_chance(*able.p_zone) + ".";
+      text += " The chance that this many also keep within the work zone is " + format_chance(*able.p_zone) +
+              "; FITS asks for 80 %, and DOES NOT FIT does not look at it.";
     pages.paragraph(text);
   } else {
     pages.paragraph("What share of trained people is able is not known from these data.");
@@ -116,6 +119,19 @@ void add_help_counted(CasePages& pages, const CaseView& view) {
                          "are not in the levels below.")});
 }
 
+/// Mean of the ratings of a session's readings, each weighted by its time; the session's own where readings have none.
+std::string mean_rating(const CaseView& view, const Session& session) {
+  double rated = 0, seconds = 0;
+  for (const Reading& reading : view.input.readings) {
+    if (&view.input.sessions[static_cast<std::size_t>(reading.session)] != &session) continue;
+    const std::optional<double> rating = reading.rating ? reading.rating : session.rating;
+    if (!rating) continue;
+    rated += reading.time.count() * *rating;
+    seconds += reading.time.count();
+  }
+  return seconds > 0 ? format_percent(rated / seconds) : "not given";
+}
+
 } // namespace
 
 void add_settled_operators(CasePages& pages, const CaseView& view) {
@@ -128,11 +144,15 @@ void add_settled_operators(CasePages& pages, const CaseView& view) {
   if (settled.per_operator.empty()) return;
   pages.add(operator_figure(view));
   pages.add(operator_table(view));
-  pages.paragraph(
-      "Fall: how much the times fell over the window, and how much it could be. Worth: how many independent cycles the "
-      "record is worth, since a cycle resembles the one "
-      "before it. Bridged: some variants with few own cycles take the standard's ratios.",
-      ParagraphRole::small);
+  pages.paragraph("Looked at: past the own count asked for, and in the last worked days. Fall: how much the times fell "
+                  "over the window, and how much it could be. Worth: how many independent cycles the "
+                  "record is worth, since a cycle resembles the one "
+                  "before it. Bridged: some variants with few own cycles take the standard's ratios.",
+                  ParagraphRole::small);
+  pages.paragraph("Plain cycles that are not in this line: " + format_count(settled.before_count) +
+                  " before the own count of " + format_count(view.input.settings.settled_after_cycles) + ", " +
+                  format_count(settled.outside_window) + " before the last worked days looked at, " +
+                  format_count(settled.not_settled) + " of people who do not count as settled.");
   if (!settled.line) return;
   const SettledOperators& line = *settled.line;
   std::string level = counted(line.operators, "settled operator takes", "settled operators take") + " " +
@@ -185,8 +205,13 @@ void add_restudy(CasePages& pages, const CaseView& view) {
   Table sessions;
   sessions.caption = "Sessions of observation";
   sessions.dense = true;
-  sessions.columns = {{"Session", Align::left},        {"Day", Align::left},      {"Shift", Align::left},
-                      {"Operator", Align::left, true}, {"Observer", Align::left}, {"Method as standard", Align::left},
+  sessions.columns = {{"Session", Align::left},
+                      {"Day", Align::left},
+                      {"Shift", Align::left},
+                      {"Operator", Align::left, true},
+                      {"Observer", Align::left},
+                      {"Rating, mean", Align::right},
+                      {"Method as standard", Align::left},
                       {"Blind rating", Align::left}};
   static constexpr std::string_view answers[] = {"not given", "yes", "no", "unknown"};
   for (const Session& session : view.input.sessions) {
@@ -195,6 +220,7 @@ void add_restudy(CasePages& pages, const CaseView& view) {
                              runs(session.shift),
                              runs(operator_code(view.input, session.op)),
                              runs(or_not_given(session.observer)),
+                             runs(mean_rating(view, session)),
                              runs(answers[static_cast<std::size_t>(session.method_as_standard)]),
                              runs(answers[static_cast<std::size_t>(session.blind_rating)])});
   }

@@ -60,9 +60,13 @@ void add_given_order(CasePages& pages, const CaseView& view) {
            " A dashed upright line: a new run, which starts on time.");
   figure.drawing = draw_sequence_stress(stress, window);
   pages.add(figure);
-  pages.paragraph("At the standard's own times, " + count + "; " + format_seconds(given.lost) +
-                  " of work in all is not finished in the zone. The finish is latest at position " +
-                  std::to_string(given.worst_position) + ".");
+  pages.paragraph(
+      "A unit counts as an overload from " + format_seconds(least_overload(view.findings.time.line_cycle)) +
+      " past the end of the zone (0.5 s or 1 % of the line cycle time, whichever is more). At the standard's own "
+      "times, " +
+      count + "; " + format_seconds(given.lost) +
+      " of work in all is not finished in the zone. The finish is latest at position " +
+      std::to_string(given.worst_position) + ".");
 }
 
 void add_rates(CasePages& pages, const CaseView& view) {

@@ -19,7 +19,7 @@ std::string blanks_after(const std::string& text, std::size_t width) {
 }
 
 std::string row(const std::string& name, const std::string& value, const std::string& words) {
-  constexpr std::size_t name_width = 30, value_width = 12;
+  constexpr std::size_t name_width = 36, value_width = 12;
   return "  " + name + blanks_after(name, name_width) + value +
          (words.empty() ? "" : blanks_after(value, value_width) + words) + "\n";
 }
@@ -80,7 +80,7 @@ std::string summarise_findings(const Case& input, const Findings& findings) {
   for (const std::int32_t condition : content.only_if)
     lines += "Only if as the standard assumes: " + input.conditions[static_cast<std::size_t>(condition)].check + "\n";
   for (const Reason& reason : content.reasons) lines += "  " + wording::reason_in_words(reason) + "\n";
-  lines += "\nMargins in seconds, against the limit of " + format_seconds(findings.time.limit) +
+  lines += "\nMargins in seconds; the limit is " + format_seconds(findings.time.limit) +
            ": + is room, \u2212 is time that is missing\n" + margin_rows(input, findings);
   lines += "\nEvidence in seconds, for the planned mix\n" + evidence_rows(content);
   lines += adaptation_rows(input, findings) + "\nCautions:";

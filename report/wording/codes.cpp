@@ -34,8 +34,7 @@ constexpr CodeWords reasons[] = {
 };
 
 constexpr CodeWords would_decide[] = {
-    {"clear_the_clash", "Find out why the lines disagree[: {}]. Look at the method in use, the conditions and who was "
-                        "timed before timing more."},
+    {"clear_the_clash", "Find out why the lines disagree[: {}]: the method in use, the conditions, who was timed."},
     {"give_work_zone",
      "Give the work zone in the table case: how many seconds early a person may start (early_start_s) "
      "and how many late they may finish (late_finish_s). A 0 must be written."},

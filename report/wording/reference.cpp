@@ -43,7 +43,9 @@ constexpr Term terms[] = {
               "finding is made from lines that clash."},
     {"Work zone", "How far along the line a person may work: how early a unit may be started and how late it may be "
                   "finished."},
-    {"Overload", "A unit that is not finished when the work zone ends."},
+    {"Overload", "A unit that is not finished when the work zone ends, by at least 0.5 s or 1 % of the line cycle "
+                 "time, whichever is "
+                 "more."},
     {"Mark", "Why a cycle is not a plain one: for instance helped, or blocked. Marked cycles are counted and listed."},
     {"Plain cycle", "A cycle without a mark, of this station, with its person and variant known."},
     {"NOT SHOWN",

@@ -65,14 +65,21 @@ std::string_view finding_word(ContentWord word) {
   return "NOT SHOWN";
 }
 
+std::string status_of(const OperatorLevel& level) {
+  if (level.status != OperatorStatus::too_short) return std::string(status_in_words(level.status));
+  if (level.n == 0 && level.plain_seen > 0) return "not past the own count asked for";
+  if (level.fall_bound) return "could still be improving by more than is asked";
+  return std::string(status_in_words(level.status));
+}
+
 std::string_view lean_sentence(Leaning leans) {
   switch (leans) {
   case Leaning::fits:
-    return "It leans to the side of fitting. A lean is no finding.";
+    return "Its mean leans to fitting. A lean is no finding.";
   case Leaning::over:
-    return "It leans to the side of not fitting. A lean is no finding.";
+    return "Its mean leans to not fitting. A lean is no finding.";
   case Leaning::neither:
-    return "It leans to neither side.";
+    return "Its mean leans to neither side.";
   }
   return "It leans to neither side.";
 }

@@ -56,6 +56,8 @@ inline constexpr std::string_view settled_rule =
 std::string standard_as_it_stands(Seconds line_cycle, Seconds standard);
 
 std::string_view finding_word(ContentWord word);
+/// The same with the reason why a record is too short.
+std::string status_of(const OperatorLevel& level);
 std::string_view lean_sentence(Leaning leans);
 
 // Codes in words. A code that is not known is printed as it is, with its detail, rather than nothing.
