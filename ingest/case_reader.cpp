@@ -134,6 +134,8 @@ Intake read_case_from(const std::vector<RawFile>& files) {
   check_gaps(draft);
   check_units_of_times(draft);
   check_safety_answer(draft);
+  check_allowance(draft);
+  check_station_of_log(draft);
   check_people_asked_about(draft);
   fill_sources(draft, files);
 

@@ -157,6 +157,35 @@ void check_safety_answer(Draft& draft) {
              "Write yes, or close the referral where it is settled."});
 }
 
+void check_allowance(Draft& draft) {
+  const CaseFacts& facts = draft.input.facts;
+  constexpr double looks_like_a_fraction = 0.01; // [1], one percent
+  if (facts.allowance <= 0 || facts.allowance >= looks_like_a_fraction) return;
+  const auto origin = std::find_if(facts.origins.begin(), facts.origins.end(),
+                                   [](const auto& given) { return given.first == "allowance_percent"; });
+  if (origin == facts.origins.end()) return;
+  row_issue(draft, origin->second, "allowance_percent", "",
+            {IssueGrade::question, "allowance_as_fraction", "The allowance is less than one percent.",
+             "Percent is expected: 8, not 0.08. Leave it if it is meant."});
+}
+
+void check_station_of_log(Draft& draft) {
+  const std::string& station = draft.input.facts.station;
+  const LoggedCycle* other = nullptr;
+  bool any_here = false;
+  for (LoggedCycle& cycle : draft.input.cycle_log) {
+    // Case, accents and blanks don't make it another station.
+    if (plain_word(cycle.station) == plain_word(station)) cycle.station = station;
+    any_here = any_here || cycle.station.empty() || cycle.station == station;
+    if (!other && cycle.station != station) other = &cycle;
+  }
+  if (any_here || !other) return;
+  row_issue(draft, other->origin, "station", other->station,
+            {IssueGrade::question, "log_of_another_station",
+             "No row of the log is of the station \"" + station + "\" that the sheet case names.",
+             "Write the station the same way in both, or leave the column blank."});
+}
+
 void check_people_asked_about(Draft& draft) {
   const CaseFacts& facts = draft.input.facts;
   const auto ask = [&](std::string_view key, const std::vector<std::string>& codes) {

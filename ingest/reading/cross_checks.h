@@ -12,6 +12,8 @@ void check_gaps(Draft& draft);
 /// Times five times too long or too short against the standard, and the standard against the line cycle time.
 void check_units_of_times(Draft& draft);
 void check_safety_answer(Draft& draft);
+void check_allowance(Draft& draft);
+void check_station_of_log(Draft& draft);
 void check_people_asked_about(Draft& draft);
 
 } // namespace docket

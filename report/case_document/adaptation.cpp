@@ -140,6 +140,9 @@ std::string disagreement_of(const AdaptationEstimates& own) {
     low = std::min(low.value_or(answer.settled.time), answer.settled.time);
     high = std::max(high.value_or(answer.settled.time), answer.settled.time);
   }
+  constexpr Seconds printed_step{0.05};
+  if (*high - *low < printed_step)
+    return "One curve carries the weight, or those that carry it agree. No curve is picked.";
   return "By the curve chosen, among those with 1 % of the weight or more, the settled level differs by up to " +
          format_seconds(*high - *low) +
          ". No curve is picked: each counts by how well it follows the cycles, and what they disagree on is in the "

@@ -317,6 +317,42 @@ TEST(CycleLog, AnExtremeCycleWithoutAMarkIsAskedAbout) {
   EXPECT_EQ(asked[0].grade, IssueGrade::question);
 }
 
+TEST(Case, AnAllowanceWrittenAsAFractionIsAskedAbout) {
+  Texts texts = full_case_with({});
+  texts["case"] += "allowance_percent,0.08\nallowance_where,in_cycle\n";
+  EXPECT_EQ(issues_of(read_texts(texts), "allowance_as_fraction").size(), 1U);
+  texts = full_case_with({});
+  texts["case"] += "allowance_percent,8\nallowance_where,in_cycle\n";
+  EXPECT_TRUE(issues_of(read_texts(texts), "allowance_as_fraction").empty());
+}
+
+TEST(CycleLog, OfAnotherStationAltogetherIsAskedAbout) {
+  const auto asked = [](const std::string& first, const std::string& second) {
+    return issues_of(
+               read_texts(full_case_with({{"cycle_log", "started_at,cycle_s,variant,operator,station\n"
+                                                        "2026-11-04 08:00,50,V1,A1," +
+                                                            first + "\n2026-11-04 08:01,51,V1,A1," + second + "\n"}})),
+               "log_of_another_station")
+        .size();
+  };
+  EXPECT_EQ(asked("ZZ-1", "ZZ-1"), 1U);
+  EXPECT_EQ(asked("ZZ-1", ""), 0U);
+  EXPECT_EQ(asked("", "ZZ-1"), 0U);
+}
+
+TEST(CycleLog, AStationWrittenInOtherCaseOrWithBlanksIsTheSame) {
+  Texts texts =
+      full_case_with({{"cycle_log", "started_at,cycle_s,variant,operator,station\n2026-11-04 08:00,50,V1,A1,\n"
+                                    "2026-11-04 08:01,51,V1,A1, st 7 \n"}});
+  const std::string& rows = texts["case"];
+  const std::size_t from = rows.find("station,") + 8;
+  const std::string station = rows.substr(from, rows.find('\n', from) - from);
+  texts["cycle_log"] += "2026-11-04 08:02,52,V1,A1, " + station + " \n";
+  const Intake intake = read_texts(texts);
+  ASSERT_TRUE(intake.input) << codes_of(intake);
+  EXPECT_EQ(intake.input->cycle_log.back().station, intake.input->facts.station);
+}
+
 TEST(Referrals, AnOpenOneContradictsTheAnswerNo) {
   Texts texts = full_case_with({{"referrals", "trigger,reported_on,state\nreported injury,2026-11-04,open\n"}});
   texts["case"] += "open_safety_matter,no\n";
