@@ -101,6 +101,10 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
   const PracticeSeries& series = out.series;
   AdaptationFacts facts = facts_of(input, series);
   const double confidence = input.settings.confidence;
+  if (decide_adaptation(facts).word == AdaptationWord::not_assessable_now) {
+    close_adaptation(out);
+    return out;
+  }
 
   if (can_be_fitted(series.plain)) {
     const PracticeMixture mixture = fit_mixture(series.plain);
@@ -149,7 +153,6 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
       break;
     }
   }
-  if (out.word == AdaptationWord::not_assessable_now) close_adaptation(out);
   return out;
 }
 
