@@ -90,7 +90,6 @@ std::vector<Placed> place_log(const Case& input, Evidence& evidence) {
     ++count;
   };
   for (const LoggedCycle& row : input.cycle_log) {
-    if (row.wait > Seconds::zero()) ++evidence.facts.longest_wait_given;
     if (!row.station.empty() && row.station != input.facts.station) {
       set_apart(row, Exclusion::other_station, evidence.facts.other_station_rows);
       continue;
@@ -294,11 +293,11 @@ Evidence gather_evidence(const Case& input, Seconds line_cycle) {
         own, count_before(input.operators[static_cast<std::size_t>(own.front().cycle.op)], evidence.cycles_per_shift));
   });
 
+  const auto saw_day = [&](Date day) {
+    evidence.facts.last_day = std::max(evidence.facts.last_day.value_or(day), day);
+  };
   for (Placed& p : placed) {
-    Date& first = evidence.facts.first_day ? *evidence.facts.first_day : evidence.facts.first_day.emplace(p.cycle.day);
-    Date& last = evidence.facts.last_day ? *evidence.facts.last_day : evidence.facts.last_day.emplace(p.cycle.day);
-    first = std::min(first, p.cycle.day);
-    last = std::max(last, p.cycle.day);
+    saw_day(p.cycle.day);
     if (p.counts_only) continue;
     if (p.cycle.session < 0) {
       if (!p.cycle.marks.plain()) {
@@ -309,10 +308,7 @@ Evidence gather_evidence(const Case& input, Seconds line_cycle) {
     }
     evidence.cycles.push_back(std::move(p.cycle));
   }
-  for (const PersonCycle& cycle : evidence.restudy) {
-    if (!evidence.facts.first_day || cycle.day < *evidence.facts.first_day) evidence.facts.first_day = cycle.day;
-    if (!evidence.facts.last_day || cycle.day > *evidence.facts.last_day) evidence.facts.last_day = cycle.day;
-  }
+  for (const PersonCycle& cycle : evidence.restudy) saw_day(cycle.day);
   std::sort(evidence.excluded.begin(), evidence.excluded.end(), [](const ExcludedRow& a, const ExcludedRow& b) {
     return std::tie(a.origin.source, a.origin.table, a.origin.row) <
            std::tie(b.origin.source, b.origin.table, b.origin.row);

@@ -65,8 +65,7 @@ struct EvidenceFacts {
   bool log_without_marks = false; ///< help, stops and skipped steps cannot be seen in it
   std::int64_t line_time_rows = 0, other_station_rows = 0, no_operator_rows = 0, no_variant_rows = 0,
                readings_in_the_log = 0;
-  std::int64_t longest_wait_given = 0;     ///< rows with wait_s above 0
-  std::optional<Date> first_day, last_day; ///< of all cycles of persons
+  std::optional<Date> last_day; ///< of all cycles of persons
 };
 
 struct Evidence {

@@ -1,8 +1,7 @@
-// Quantities: time is chrono, other look-alike numbers are Strong.
+// Quantities: time is chrono.
 #pragma once
 
 #include <chrono>
-#include <compare>
 
 namespace docket {
 
@@ -14,18 +13,5 @@ using Date = std::chrono::local_days;
 
 /// A point in time on the plant's own clock, to the millisecond.
 using Instant = std::chrono::local_time<std::chrono::milliseconds>;
-
-/// A number that must not be mistaken for another of the same type.
-template <class Meaning, class Number = double>
-class Strong {
-public:
-  constexpr Strong() = default;
-  constexpr explicit Strong(Number value) : value_(value) {}
-  constexpr Number value() const { return value_; }
-  constexpr auto operator<=>(const Strong&) const = default;
-
-private:
-  Number value_{};
-};
 
 } // namespace docket

@@ -66,15 +66,26 @@ AdaptationFacts facts_of(const Case& input, const PracticeSeries& series) {
   return facts;
 }
 
+/// The averaged curves of one series: the plain cycles, and the second row where any cycle was helped or cut short.
+struct SeriesCurves {
+  PracticeMixture plain;
+  std::optional<PracticeMixture> with_helped;
+};
+
+SeriesCurves fit_series(const PracticeSeries& series) {
+  SeriesCurves curves{fit_mixture(series.plain), {}};
+  if (series.lower_bounds > 0) curves.with_helped = fit_mixture(series.with_helped);
+  return curves;
+}
+
 /// Fills in what the curves say of one series, for the table.
-void add_curve_facts(AdaptationFacts& facts, const PracticeSeries& series, const PracticeMixture& mixture,
+void add_curve_facts(AdaptationFacts& facts, const PracticeSeries& series, const SeriesCurves& curves,
                      std::int64_t horizon, const Case& input, Seconds limit) {
   const double delta = input.settings.improvement_left;
-  facts.lag1 = mixture.lag1;
-  facts.p_improving = p_improving(mixture, horizon, delta);
-  facts.p_improving_with_helped = facts.p_improving;
-  if (series.lower_bounds > 0)
-    facts.p_improving_with_helped = p_improving(fit_mixture(series.with_helped), horizon, delta);
+  facts.lag1 = curves.plain.lag1;
+  facts.p_improving = p_improving(curves.plain, horizon, delta);
+  facts.p_improving_with_helped =
+      curves.with_helped ? p_improving(*curves.with_helped, horizon, delta) : facts.p_improving;
   if (facts.share_lower_bounds > rules::most_lower_bounds) {
     const PracticeMixture bounds = fit_mixture(series.with_bounds);
     facts.p_above_with_bounds =
@@ -87,8 +98,39 @@ AdaptationWord word_with_before(const Case& input, const PracticeSeries& series,
                                 std::int64_t cycles_per_shift, Seconds limit) {
   const PracticeSeries other = with_count_before(series, before);
   AdaptationFacts facts = facts_of(input, other);
-  add_curve_facts(facts, other, fit_mixture(other.plain), horizon_of(other, cycles_per_shift), input, limit);
+  add_curve_facts(facts, other, fit_series(other), horizon_of(other, cycles_per_shift), input, limit);
   return decide_adaptation(facts).word;
+}
+
+AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurves& curves, std::int64_t horizon,
+                                 const AdaptationFacts& facts, Seconds limit) {
+  const PracticeMixture& mixture = curves.plain;
+  const double settled_cycle = mixture.last + static_cast<double>(horizon), confidence = facts.confidence;
+  AdaptationEstimates e;
+  e.horizon_cycles = horizon;
+  e.models = answers_of(mixture, settled_cycle, confidence);
+  e.settled = as_times(estimate_level(mixture, settled_cycle, confidence));
+  e.today = as_times(estimate_level(mixture, mixture.last, confidence));
+  const MixtureEstimate improvement = estimate_improvement(mixture, settled_cycle, confidence);
+  e.improvement = improvement.median;
+  e.improvement_low = improvement.low;
+  e.improvement_high = improvement.high;
+  e.p_improving = facts.p_improving;
+  e.p_improving_with_helped = facts.p_improving_with_helped;
+  e.p_within = probability_level_within(mixture, settled_cycle, limit.count());
+  e.to_limit =
+      estimate_cycles_to(mixture, limit.count(), rules::horizon_times_observed * cycles_observed(series), confidence);
+  e.lag1 = mixture.lag1;
+  e.phi = mixture.phi;
+  double sum = 0;
+  for (const PracticePoint& point : series.plain) sum += point.seconds;
+  e.mean_seen = Seconds{sum / static_cast<double>(series.plain.size())};
+  e.settled_with_helped = e.settled.time;
+  if (curves.with_helped) {
+    const double cycle = curves.with_helped->last + static_cast<double>(horizon);
+    e.settled_with_helped = Seconds{estimate_level(*curves.with_helped, cycle, confidence).median};
+  }
+  return e;
 }
 
 } // namespace
@@ -100,44 +142,16 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
   out.series = build_practice_series(input, evidence, op, basis.relative_content, basis.measured_factor);
   const PracticeSeries& series = out.series;
   AdaptationFacts facts = facts_of(input, series);
-  const double confidence = input.settings.confidence;
   if (decide_adaptation(facts).word == AdaptationWord::not_assessable_now) {
     close_adaptation(out);
     return out;
   }
 
   if (can_be_fitted(series.plain)) {
-    const PracticeMixture mixture = fit_mixture(series.plain);
+    const SeriesCurves curves = fit_series(series);
     const std::int64_t horizon = horizon_of(series, evidence.cycles_per_shift);
-    const double settled_cycle = mixture.last + static_cast<double>(horizon);
-    add_curve_facts(facts, series, mixture, horizon, input, basis.limit);
-
-    AdaptationEstimates e;
-    e.horizon_cycles = horizon;
-    e.models = answers_of(mixture, settled_cycle, confidence);
-    e.settled = as_times(estimate_level(mixture, settled_cycle, confidence));
-    e.today = as_times(estimate_level(mixture, mixture.last, confidence));
-    const MixtureEstimate improvement = estimate_improvement(mixture, settled_cycle, confidence);
-    e.improvement = improvement.median;
-    e.improvement_low = improvement.low;
-    e.improvement_high = improvement.high;
-    e.p_improving = facts.p_improving;
-    e.p_improving_with_helped = facts.p_improving_with_helped;
-    e.p_within = probability_level_within(mixture, settled_cycle, basis.limit.count());
-    e.to_limit = estimate_cycles_to(mixture, basis.limit.count(),
-                                    rules::horizon_times_observed * cycles_observed(series), confidence);
-    e.lag1 = mixture.lag1;
-    e.phi = mixture.phi;
-    double sum = 0;
-    for (const PracticePoint& point : series.plain) sum += point.seconds;
-    e.mean_seen = Seconds{sum / static_cast<double>(series.plain.size())};
-    e.settled_with_helped = e.settled.time;
-    if (series.lower_bounds > 0) {
-      const PracticeMixture helped = fit_mixture(series.with_helped);
-      e.settled_with_helped =
-          Seconds{estimate_level(helped, helped.last + static_cast<double>(horizon), confidence).median};
-    }
-    out.estimates = std::move(e);
+    add_curve_facts(facts, series, curves, horizon, input, basis.limit);
+    out.estimates = estimates_of(series, curves, horizon, facts, basis.limit);
   }
 
   const AdaptationDecision decision = decide_adaptation(facts);
