@@ -1,7 +1,9 @@
 #include "core/statistics/distributions.h"
 
 #include <boost/math/distributions/binomial.hpp>
+#include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/fisher_f.hpp>
+#include <boost/math/distributions/non_central_t.hpp>
 #include <boost/math/distributions/students_t.hpp>
 
 #include <array>
@@ -22,6 +24,8 @@ using Quiet = policies::policy<policies::overflow_error<policies::ignore_error>,
                                policies::evaluation_error<policies::ignore_error>>;
 using StudentT = boost::math::students_t_distribution<double, Quiet>;
 using FisherF = boost::math::fisher_f_distribution<double, Quiet>;
+using ChiSquare = boost::math::chi_squared_distribution<double, Quiet>;
+using NoncentralT = boost::math::non_central_t_distribution<double, Quiet>;
 using Binomial = boost::math::binomial_distribution<double, Quiet>;
 
 using Coefficients = std::array<double, 8>;
@@ -108,6 +112,31 @@ double f_upper_tail(double value, double df1, double df2) {
   if (value <= 0) return 1;
   if (std::isinf(value)) return 0;
   return boost::math::cdf(boost::math::complement(FisherF(df1, df2), value));
+}
+
+double f_quantile(double p, double df1, double df2) {
+  assert(p >= 0 && p < 1);
+  assert(df1 > 0 && df2 > 0 && std::isfinite(df1) && std::isfinite(df2));
+  return boost::math::quantile(FisherF(df1, df2), p);
+}
+
+double chi_square_upper_tail(double value, double df) {
+  assert(df > 0 && std::isfinite(df));
+  if (value <= 0) return 1;
+  if (std::isinf(value)) return 0;
+  return boost::math::cdf(boost::math::complement(ChiSquare(df), value));
+}
+
+double noncentral_t_cdf(double t, double df, double shift) {
+  assert(df > 0 && std::isfinite(df) && std::isfinite(shift));
+  if (std::isinf(t)) return t < 0 ? 0 : 1;
+  return boost::math::cdf(NoncentralT(df, shift), t);
+}
+
+double noncentral_t_quantile(double p, double df, double shift) {
+  assert(p > 0 && p < 1);
+  assert(df > 0 && std::isfinite(df) && std::isfinite(shift));
+  return boost::math::quantile(NoncentralT(df, shift), p);
 }
 
 Bounds clopper_pearson(std::int64_t k, std::int64_t n, double confidence) {

@@ -1,11 +1,14 @@
 #include "core/statistics/distributions.h"
+#include "reference_values.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <limits>
+#include <map>
 #include <numbers>
 #include <ostream>
+#include <string>
 
 namespace docket {
 namespace {
@@ -120,6 +123,55 @@ TEST(FUpperTail, closed_forms) {
   }
   EXPECT_EQ(f_upper_tail(0, 3, 4), 1);
   EXPECT_EQ(f_upper_tail(infinity, 3, 4), 0);
+}
+
+// The quantile undoes the tail; R's qf for the rest.
+TEST(FQuantile, undoes_the_tail_and_answers_of_another_program) {
+  for (const double p : {0.001, 0.2, 0.975}) EXPECT_NEAR(f_upper_tail(f_quantile(p, 3, 7.5), 3, 7.5), 1 - p, 1e-13);
+  EXPECT_EQ(f_quantile(0, 3, 7), 0);
+  const std::map<std::string, double> by_r = testing::read_reference_values("r_study_checks");
+  EXPECT_NEAR(f_quantile(0.975, 5, 18), by_r.at("f_quantile.0.975.5.18"), 1e-12);
+  EXPECT_NEAR(f_quantile(0.025, 3, 7.5), by_r.at("f_quantile.0.025.3.7.5"), 1e-14);
+}
+
+// Closed forms: exp(-x/2) with two degrees of freedom, a square of a normal value with one; R's pchisq with nine.
+TEST(ChiSquareUpperTail, closed_forms_and_answers_of_another_program) {
+  for (const double value : {0.01, 1.0, 9.0, 60.0}) {
+    EXPECT_NEAR(chi_square_upper_tail(value, 2) / std::exp(-value / 2), 1, 1e-13);
+    EXPECT_NEAR(chi_square_upper_tail(value, 1) / (2 * normal_cdf(-std::sqrt(value))), 1, 1e-13);
+  }
+  EXPECT_EQ(chi_square_upper_tail(0, 9), 1);
+  EXPECT_EQ(chi_square_upper_tail(infinity, 9), 0);
+  const std::map<std::string, double> by_r = testing::read_reference_values("r_study_checks");
+  EXPECT_NEAR(chi_square_upper_tail(0.5, 9), by_r.at("chi_square.0.5.9"), 1e-14);
+  EXPECT_NEAR(chi_square_upper_tail(9, 9), by_r.at("chi_square.9.9"), 1e-14);
+  EXPECT_NEAR(chi_square_upper_tail(40, 9) / by_r.at("chi_square.40.9"), 1, 1e-12);
+}
+
+// Without a shift it is Student's t; at 0 it is the normal tail of the shift, whatever the degrees of freedom; the
+// mirror.
+TEST(NoncentralT, closed_forms) {
+  for (const double df : {1.0, 4.0, 42.5, 400.0}) {
+    for (const double shift : {-3.0, 0.2, 8.4, 30.0}) {
+      EXPECT_NEAR(noncentral_t_cdf(0, df, shift), normal_cdf(-shift), 1e-13);
+      EXPECT_NEAR(noncentral_t_cdf(1.7, df, shift), 1 - noncentral_t_cdf(-1.7, df, -shift), 1e-12);
+      const double t = noncentral_t_quantile(0.9, df, shift);
+      EXPECT_NEAR(noncentral_t_cdf(t, df, shift), 0.9, 1e-10) << df << " " << shift;
+    }
+    EXPECT_NEAR(noncentral_t_cdf(1.3, df, 0), student_t_cdf(1.3, df), 1e-13);
+    EXPECT_NEAR(noncentral_t_quantile(0.9, df, 0), student_t_quantile(0.9, df), 1e-11);
+  }
+  EXPECT_EQ(noncentral_t_cdf(-infinity, 3, 1), 0);
+  EXPECT_EQ(noncentral_t_cdf(infinity, 3, 1), 1);
+}
+
+// R's pt with a shift (AS 243), right to about 1e-12 of 1.
+TEST(NoncentralT, answers_of_another_program) {
+  const std::map<std::string, double> by_r = testing::read_reference_values("r_study_checks");
+  EXPECT_NEAR(noncentral_t_cdf(1.5, 9, 2), by_r.at("noncentral_t.1.5.9.2"), 1e-10);
+  EXPECT_NEAR(noncentral_t_cdf(-0.7, 4, 1.3), by_r.at("noncentral_t.-0.7.4.1.3"), 1e-10);
+  EXPECT_NEAR(noncentral_t_cdf(12, 42, 8.4), by_r.at("noncentral_t.12.42.8.4"), 1e-10);
+  EXPECT_NEAR(noncentral_t_cdf(30, 199, 28), by_r.at("noncentral_t.30.199.28"), 1e-10);
 }
 
 struct PrintedShare {
