@@ -62,7 +62,10 @@ void answer_adaptation(Findings& findings, const Case& input) {
   for (const std::string& code : asked_about(input.facts)) {
     const auto found = std::find_if(input.operators.begin(), input.operators.end(),
                                     [&](const Operator& op) { return op.code == code; });
-    if (found == input.operators.end()) continue;
+    if (found == input.operators.end()) {
+      findings.asked_not_in_data.push_back(code);
+      continue;
+    }
     const auto op = static_cast<std::int32_t>(found - input.operators.begin());
     if (!asked.insert(op).second) continue;
     Adaptation adaptation = assess_adaptation(input, findings.evidence, basis, op);
@@ -79,13 +82,10 @@ void answer_adaptation(Findings& findings, const Case& input) {
                    [](const Adaptation& a) { return a.estimates.has_value(); }))
     return;
   AdaptationBand band;
-  for (std::size_t i = 0; i < input.operators.size(); ++i) {
-    const auto op = static_cast<std::int32_t>(i);
-    if (asked.contains(op)) continue;
-    const std::optional<Seconds> level = settled_level_of(input, findings.evidence, basis, op);
-    if (!level) continue;
-    band.low = band.n == 0 ? *level : std::min(band.low, *level);
-    band.high = band.n == 0 ? *level : std::max(band.high, *level);
+  for (const OperatorLevel& one : findings.content.settled.per_operator) {
+    if (one.status != OperatorStatus::settled || asked.contains(one.op)) continue;
+    band.low = band.n == 0 ? one.level.time : std::min(band.low, one.level.time);
+    band.high = band.n == 0 ? one.level.time : std::max(band.high, one.level.time);
     ++band.n;
   }
   if (band.n >= rules::least_others_in_band) findings.adaptation_band = band;

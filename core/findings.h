@@ -26,7 +26,8 @@ struct ConditionEffect {
   std::int64_t cycles_out = 0;
 };
 
-/// The settled levels of those B is not asked about, as one band without codes; only where there are five or more.
+/// The levels of the settled operators of A2 whom B is not asked about, as one band without codes; only where there are
+/// five or more.
 struct AdaptationBand {
   std::int64_t n = 0;
   Seconds low{}, high{}; ///< smallest and largest
@@ -39,7 +40,8 @@ struct Findings {
   TimeAvailable time;
   Evidence evidence;
   ContentFindings content;
-  std::vector<Adaptation> adaptation; ///< of those asked about, in the order asked; gated
+  std::vector<Adaptation> adaptation;         ///< of those asked about, in the order asked; gated
+  std::vector<std::string> asked_not_in_data; ///< codes that B is asked about and the data do not hold
   std::optional<AdaptationBand> adaptation_band;
   std::vector<TimeBridge> bridges; ///< as `adaptation`
   std::vector<DataFault> data_faults;

@@ -444,7 +444,8 @@ private:
     const std::string_view why = closed ? std::string_view(closed_why) : no_curve;
     QJsonObject row{{"operator", text(operator_code(one.op))},
                     {"finding", text(wording::finding_word(one.word))},
-                    {"reasons", coded(one.reasons, wording::adaptation_reason_in_words)}};
+                    {"reasons", coded(one.reasons, wording::adaptation_reason_in_words)},
+                    {"would_decide", coded(one.would_decide, wording::would_decide_adaptation)}};
     put(row, "decision_row", closed || !one.decision_row ? QJsonValue() : QJsonValue(*one.decision_row), why);
     const auto put_count = [&](std::string_view name, std::int64_t count) {
       put(row, name, closed ? QJsonValue() : number(count), why);
@@ -458,6 +459,8 @@ private:
     put(row, "first_cycle_estimated", closed ? QJsonValue() : QJsonValue(one.series.first_cycle_estimated), why);
     put(row, "segments", closed ? QJsonValue() : QJsonValue(QJsonArray()), why);
     put(row, "horizon_cycles", own ? number(own->horizon_cycles) : QJsonValue(), why);
+    put(row, "reach_cycles", own ? number(own->reach_cycles) : QJsonValue(), why);
+    put(row, "course", own ? QJsonValue(course(*own)) : QJsonValue(), why);
     put(row, "models", own ? QJsonValue(models(*own)) : QJsonValue(), why);
     put_estimate(row, "settled", own ? &own->settled : nullptr, why);
     put_estimate(row, "today", own ? &own->today : nullptr, why);
@@ -493,6 +496,16 @@ private:
         estimate ? no_end : why);
     put(to, name + "_high_s", estimate && estimate->high ? number(*estimate->high) : QJsonValue(),
         estimate ? no_end : why);
+  }
+
+  static QJsonArray course(const AdaptationEstimates& own) {
+    QJsonArray list;
+    for (const LevelAtCycle& at : own.course) {
+      QJsonObject row{{"cycle", number(at.cycle)}};
+      put_estimate(row, "level", &at.level, no_end);
+      list.append(row);
+    }
+    return list;
   }
 
   static QJsonArray models(const AdaptationEstimates& own) {
@@ -533,11 +546,12 @@ private:
       QJsonValue terms;
       if (bridge.terms) {
         QJsonArray steps;
-        for (const BridgeTerm& term : *bridge.terms)
-          steps.append(QJsonObject{{"term", text(term.term)},
-                                   {"s", number(term.seconds)},
-                                   {"low_s", number(term.low)},
-                                   {"high_s", number(term.high)}});
+        for (const BridgeTerm& term : *bridge.terms) {
+          QJsonObject step{{"term", text(term.term)}, {"s", number(term.seconds)}};
+          put(step, "low_s", number(term.low), no_end);
+          put(step, "high_s", number(term.high), no_end);
+          steps.append(step);
+        }
         terms = steps;
       }
       const std::string why = bridge.absent_why + ": " + wording::bridge_absent_in_words(bridge.absent_why);

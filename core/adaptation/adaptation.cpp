@@ -1,5 +1,6 @@
 #include "core/adaptation/adaptation.h"
 
+#include "core/adaptation/cycles_to_tell.h"
 #include "core/rules.h"
 
 #include <algorithm>
@@ -24,30 +25,30 @@ double cycles_observed(const PracticeSeries& series) {
   return static_cast<double>(series.last_cycle - series.first_cycle + 1);
 }
 
-/// H: as many cycles as were observed, or five shifts if that is more, but no further than three times the observed.
-std::int64_t horizon_of(const PracticeSeries& series, std::int64_t cycles_per_shift) {
-  const double observed = cycles_observed(series);
-  const double shifts = rules::horizon_shifts * static_cast<double>(cycles_per_shift);
-  return std::llround(std::min(std::max(observed, shifts), rules::horizon_times_observed * observed));
-}
-
-TimeEstimate as_times(const MixtureEstimate& estimate) {
-  return {Seconds{estimate.median}, Seconds{estimate.low}, Seconds{estimate.high}};
-}
-
-std::vector<ModelAnswer> answers_of(const PracticeMixture& mixture, double settled_cycle, double confidence) {
+std::vector<ModelAnswer> answers_of(const PracticeMixture& mixture, const MixtureLevel& settled, double settled_cycle,
+                                    double confidence) {
   std::vector<ModelAnswer> answers;
   for (std::size_t i = 0; i < mixture.fits.size(); ++i) {
     ModelAnswer answer;
     answer.fit = mixture.fits[i];
     answer.aicc = mixture.aicc[i];
     answer.weight = mixture.weights[i];
-    answer.settled = as_times(estimate_level(mixture, i, settled_cycle, confidence));
-    if (answer.fit.model != CurveModel::power)
-      answer.asymptote = as_times(estimate_level(mixture, i, infinite, confidence));
+    answer.settled = estimate_level(settled.profiles[i], answer.fit.level(settled_cycle), confidence);
+    if (answer.fit.model != CurveModel::power) answer.asymptote = estimate_level(mixture, i, infinite, confidence);
     answers.push_back(std::move(answer));
   }
   return answers;
+}
+
+/// The averaged level at a few own cycles, closer together where the curve is steepest; the last is today's.
+std::vector<LevelAtCycle> course_of(const PracticeMixture& mixture, double first, double confidence) {
+  constexpr int steps = 7;
+  std::vector<LevelAtCycle> course;
+  for (int i = 0; i <= steps; ++i) {
+    const double share = static_cast<double>(i) / steps, cycle = first + (mixture.last - first) * share * share;
+    course.push_back({cycle, estimate_level(find_level(mixture, cycle), confidence)});
+  }
+  return course;
 }
 
 double p_improving(const PracticeMixture& mixture, std::int64_t horizon, double improvement_left) {
@@ -98,7 +99,8 @@ AdaptationWord word_with_before(const Case& input, const PracticeSeries& series,
                                 std::int64_t cycles_per_shift, Seconds limit) {
   const PracticeSeries other = with_count_before(series, before);
   AdaptationFacts facts = facts_of(input, other);
-  add_curve_facts(facts, other, fit_series(other), horizon_of(other, cycles_per_shift), input, limit);
+  add_curve_facts(facts, other, fit_series(other), settled_horizon(cycles_observed(other), cycles_per_shift), input,
+                  limit);
   return decide_adaptation(facts).word;
 }
 
@@ -108,18 +110,21 @@ AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurve
   const double settled_cycle = mixture.last + static_cast<double>(horizon), confidence = facts.confidence;
   AdaptationEstimates e;
   e.horizon_cycles = horizon;
-  e.models = answers_of(mixture, settled_cycle, confidence);
-  e.settled = as_times(estimate_level(mixture, settled_cycle, confidence));
-  e.today = as_times(estimate_level(mixture, mixture.last, confidence));
-  const MixtureEstimate improvement = estimate_improvement(mixture, settled_cycle, confidence);
+  const double reach = rules::horizon_times_observed * cycles_observed(series);
+  e.reach_cycles = std::llround(reach);
+  const MixtureLevel settled = find_level(mixture, settled_cycle);
+  e.models = answers_of(mixture, settled, settled_cycle, confidence);
+  e.settled = estimate_level(settled, confidence);
+  e.course = course_of(mixture, series.plain.front().n, confidence);
+  e.today = e.course.back().level;
+  const ImprovementEstimate improvement = estimate_improvement(mixture, settled_cycle, confidence);
   e.improvement = improvement.median;
   e.improvement_low = improvement.low;
   e.improvement_high = improvement.high;
   e.p_improving = facts.p_improving;
   e.p_improving_with_helped = facts.p_improving_with_helped;
   e.p_within = probability_level_within(mixture, settled_cycle, limit.count());
-  e.to_limit =
-      estimate_cycles_to(mixture, limit.count(), rules::horizon_times_observed * cycles_observed(series), confidence);
+  e.to_limit = estimate_cycles_to(mixture, limit.count(), reach, confidence);
   e.lag1 = mixture.lag1;
   e.phi = mixture.phi;
   double sum = 0;
@@ -128,9 +133,59 @@ AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurve
   e.settled_with_helped = e.settled.time;
   if (curves.with_helped) {
     const double cycle = curves.with_helped->last + static_cast<double>(horizon);
-    e.settled_with_helped = Seconds{estimate_level(*curves.with_helped, cycle, confidence).median};
+    e.settled_with_helped = estimate_level(find_level(*curves.with_helped, cycle), confidence).time;
   }
   return e;
+}
+
+/// What would decide an open word, or change one that is said.
+std::vector<Reason> what_would_decide(const AdaptationDecision& decision, const AdaptationFacts& facts,
+                                      const PracticeMixture* mixture, const TellBasis& basis) {
+  std::vector<Reason> out;
+  const std::string& why = decision.why;
+  if (why == "no_cycle_without_help" || why == "helped_too_often") out.push_back({"cycles_without_help", {}});
+  if (why == "helped_too_often" || why == "differs_with_help") out.push_back({"seconds_of_help", {}});
+  if (decision.row == 2 && why != "no_cycle_without_help") {
+    const std::int64_t cycles = rules::least_practice_cycles - facts.plain_cycles;
+    const int days = rules::least_practice_days - facts.days;
+    if (cycles > 0) out.push_back({"more_cycles", std::to_string(cycles)});
+    if (days > 0) out.push_back({"more_days", std::to_string(days)});
+    if (why == "cycles_hang_together") out.push_back({"what_ties_cycles", {}});
+  }
+  if (why == "improving") out.push_back({"cycles_after_these", {}});
+  if (why == "full_set_of_curves") out.push_back({"full_set_of_curves", {}});
+  if (why == "identical_times") out.push_back({"times_as_measured", {}});
+  if (why == "can_not_tell") {
+    const std::optional<std::int64_t> cycles = find_cycles_to_tell(*mixture, basis);
+    const double reach = rules::horizon_times_observed * static_cast<double>(basis.plain_cycles);
+    out.push_back(cycles ? Reason{"cycles_to_tell", std::to_string(*cycles)}
+                         : Reason{"no_cycles_within_reach", std::to_string(std::llround(reach))});
+  }
+  return out;
+}
+
+/// An estimated count is tried at half and double; one that is not known at all, also with as many cycles before as were
+/// seen. A word that changes is not shown.
+void hold_with_other_counts(Adaptation& adaptation, const Case& input, const Evidence& evidence, Seconds limit) {
+  const PracticeSeries& series = adaptation.series;
+  const bool known = series.before > 0;
+  if (known)
+    adaptation.before_tried = {series.before / 2, series.before * 2};
+  else
+    adaptation.before_tried = {std::llround(cycles_observed(series))};
+  for (const std::int64_t before : adaptation.before_tried) {
+    if (word_with_before(input, series, before, evidence.cycles_per_shift, limit) == adaptation.word) continue;
+    adaptation.word = AdaptationWord::not_shown;
+    adaptation.decision_row = 10;
+    adaptation.reasons = {{known ? "count_estimated" : "count_not_known", std::to_string(series.before)}};
+    adaptation.would_decide = {{"count_before", {}}};
+    return;
+  }
+}
+
+std::string with_two_decimals(double value) {
+  const auto hundredths = std::to_string(std::llround(std::abs(value) * 100));
+  return (value < 0 ? "-0." : "0.") + std::string(hundredths.size() < 2 ? 2 - hundredths.size() : 0, '0') + hundredths;
 }
 
 } // namespace
@@ -147,26 +202,26 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
     return out;
   }
 
+  std::optional<SeriesCurves> curves;
+  const std::int64_t horizon = settled_horizon(cycles_observed(series), evidence.cycles_per_shift);
   if (can_be_fitted(series.plain)) {
-    const SeriesCurves curves = fit_series(series);
-    const std::int64_t horizon = horizon_of(series, evidence.cycles_per_shift);
-    add_curve_facts(facts, series, curves, horizon, input, basis.limit);
-    out.estimates = estimates_of(series, curves, horizon, facts, basis.limit);
+    curves = fit_series(series);
+    add_curve_facts(facts, series, *curves, horizon, input, basis.limit);
   }
 
-  const AdaptationDecision decision = decide_adaptation(facts);
+  AdaptationDecision decision = decide_adaptation(facts);
+  // Times that are all the same: nothing to fit, and nothing that could tell.
+  if (!curves && decision.row > 2) decision = {AdaptationWord::not_shown, 10, "identical_times"};
   out.word = decision.word;
   out.decision_row = decision.row;
-  out.reasons.push_back({decision.why, {}});
-  if (out.word == AdaptationWord::still_learning && series.first_cycle_estimated && series.before > 0) {
-    for (const std::int64_t before : {series.before / 2, series.before * 2}) {
-      if (word_with_before(input, series, before, evidence.cycles_per_shift, basis.limit) == out.word) continue;
-      out.word = AdaptationWord::not_shown;
-      out.decision_row = 10;
-      out.reasons = {{"count_estimated", std::to_string(series.before)}};
-      break;
-    }
-  }
+  out.reasons = {{decision.why, decision.why == "cycles_hang_together" ? with_two_decimals(facts.lag1) : ""}};
+  const TellBasis tell{facts.plain_cycles, cycles_observed(series), evidence.cycles_per_shift,
+                       input.settings.improvement_left, facts.confidence};
+  out.would_decide = what_would_decide(decision, facts, curves ? &curves->plain : nullptr, tell);
+  // A record too short to tell says nothing of a level to come either.
+  if (curves && decision.row > 2) out.estimates = estimates_of(series, *curves, horizon, facts, basis.limit);
+  if (out.word == AdaptationWord::still_learning && series.first_cycle_estimated)
+    hold_with_other_counts(out, input, evidence, basis.limit);
   return out;
 }
 
@@ -174,22 +229,12 @@ void close_adaptation(Adaptation& adaptation) {
   adaptation.word = AdaptationWord::not_assessable_now;
   adaptation.decision_row.reset();
   adaptation.reasons = {{"not_assessable_now", {}}};
+  adaptation.would_decide.clear();
+  adaptation.before_tried.clear();
   adaptation.estimates.reset();
   const std::int32_t op = adaptation.op;
   adaptation.series = {};
   adaptation.series.op = op;
-}
-
-std::optional<Seconds> settled_level_of(const Case& input, const Evidence& evidence, const AdaptationBasis& basis,
-                                        std::int32_t op) {
-  const PracticeSeries series =
-      build_practice_series(input, evidence, op, basis.relative_content, basis.measured_factor);
-  if (!can_be_fitted(series.plain)) return std::nullopt;
-  const PracticeMixture mixture = fit_mixture(series.plain);
-  const double cycle = mixture.last + static_cast<double>(horizon_of(series, evidence.cycles_per_shift));
-  double level = 0;
-  for (std::size_t i = 0; i < mixture.fits.size(); ++i) level += mixture.weights[i] * mixture.fits[i].level(cycle);
-  return Seconds{level};
 }
 
 } // namespace docket

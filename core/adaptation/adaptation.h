@@ -29,9 +29,17 @@ struct ModelAnswer {
   std::optional<TimeEstimate> asymptote; ///< absent for power, which has none
 };
 
+/// The averaged level at one own cycle.
+struct LevelAtCycle {
+  double cycle = 0;
+  TimeEstimate level;
+};
+
 struct AdaptationEstimates {
   std::vector<ModelAnswer> models;
-  std::int64_t horizon_cycles = 0; ///< H: "settled" is the level this many cycles after the last one
+  std::vector<LevelAtCycle> course; ///< the averaged level from the first plain cycle to the last
+  std::int64_t horizon_cycles = 0;  ///< H: "settled" is the level this many cycles after the last one
+  std::int64_t reach_cycles = 0;    ///< nothing is said further than this many cycles after the last one
   TimeEstimate settled, today;
   double improvement = 0, improvement_low = 0, improvement_high = 0; ///< G [1]
   double p_improving = 0;                                            ///< P(G > delta)
@@ -46,10 +54,12 @@ struct AdaptationEstimates {
 struct Adaptation {
   std::int32_t op = -1;
   AdaptationWord word = AdaptationWord::not_shown;
-  std::optional<int> decision_row; ///< absent under NOT ASSESSABLE NOW
-  std::vector<Reason> reasons;
+  std::optional<int> decision_row;           ///< absent under NOT ASSESSABLE NOW
+  std::vector<Reason> reasons, would_decide; ///< `would_decide`: what would decide it, or change it
   PracticeSeries series;
-  std::optional<AdaptationEstimates> estimates; ///< absent where too short to fit, and under NOT ASSESSABLE NOW
+  std::vector<std::int64_t> before_tried; ///< other counts before the first cycle seen with which the word was tried
+  /// Absent where the record is too short to say anything of a level to come, and under NOT ASSESSABLE NOW.
+  std::optional<AdaptationEstimates> estimates;
 };
 
 /// The word before the gate of core/findings.
@@ -58,9 +68,5 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
 
 /// Takes everything away from which a gated answer could be read.
 void close_adaptation(Adaptation& adaptation);
-
-/// The settled level of somebody B is not asked about, for the band of others; absent where it can't be fitted.
-std::optional<Seconds> settled_level_of(const Case& input, const Evidence& evidence, const AdaptationBasis& basis,
-                                        std::int32_t op);
 
 } // namespace docket

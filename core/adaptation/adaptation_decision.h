@@ -45,7 +45,9 @@ struct AdaptationFacts {
 struct AdaptationDecision {
   AdaptationWord word = AdaptationWord::not_shown;
   int row = 10;
-  std::string why; ///< not_assessable_now, too_short, helped_too_often, improving, full_set_of_curves, can_not_tell
+  /// not_assessable_now; no_plain_cycle, no_cycle_without_help, too_few_cycles, too_few_days, cycles_hang_together; helped_too_often;
+  /// improving; full_set_of_curves; differs_with_help, can_not_tell
+  std::string why;
 };
 
 AdaptationDecision decide_adaptation(const AdaptationFacts& facts);

@@ -210,7 +210,7 @@ CurveFit fit_curve(const CurveData& data, CurveModel model) {
   return fit;
 }
 
-double probability_level_within(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi) {
+double level_root(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi) {
   const double ln_m = std::log(seconds) - fit.sigma * fit.sigma / 2;
   const auto cost = [&](const Centred& x) { return x.ss + data.count * (x.ln_m - ln_m) * (x.ln_m - ln_m); };
   CurvesThrough curves(data, fit.model, cycle);
@@ -227,7 +227,11 @@ double probability_level_within(const CurveData& data, const CurveFit& fit, doub
       rss = std::min(rss, cost(curves.centred(fit.excess / m)));
     }
   }
-  return normal_cdf(signed_root(rss, fit.rss, data.count, phi, seconds >= fit.level(cycle)));
+  return signed_root(rss, fit.rss, data.count, phi, seconds >= fit.level(cycle));
+}
+
+double probability_level_within(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi) {
+  return normal_cdf(level_root(data, fit, cycle, seconds, phi));
 }
 
 double probability_improvement_within(const CurveData& data, const CurveFit& fit, double from, double to,

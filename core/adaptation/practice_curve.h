@@ -54,7 +54,11 @@ struct CurveFit {
 /// `data` has a count of 3 or more.
 CurveFit fit_curve(const CurveData& data, CurveModel model);
 
-/// P(level at own cycle `cycle` <= seconds), by profile; `cycle` may be infinite, for the asymptote.
+/// Signed root of the profile deviance over phi of the level at own cycle `cycle`, above 0 where `seconds` is above the
+/// fitted level; `cycle` may be infinite, for the floor.
+double level_root(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi);
+
+/// P(level at own cycle `cycle` <= seconds): normal cdf of that root.
 double probability_level_within(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi);
 
 /// P(1 - m(to)/m(from) <= improvement), by profile; improvement in [0, 1). A step for constant.

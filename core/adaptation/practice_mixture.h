@@ -2,13 +2,16 @@
 //
 // Model     F = sum of w_j F_j, w_j Akaike weights; estimate the median of F, interval its alpha/2 and 1 - alpha/2 quantiles
 // Source    Burnham & Anderson 2002, Model Selection and Multimodel Inference, ch. 2 and 4
-// Method    phi from the lag-1 of the residuals of the closest curve, over worked days; quantiles by bisection
+// Method    phi from the lag-1 of the residuals of the closest curve, over worked days; quantiles by bisection on the
+//           profiles of level_profile.h
 // Assumes   as practice_curve.h
 // Checked   tests/core/adaptation/practice_mixture_test.cpp
 #pragma once
 
+#include "core/adaptation/level_profile.h"
 #include "core/adaptation/practice_curve.h"
 #include "core/adaptation/practice_series.h"
+#include "core/estimate.h"
 
 #include <optional>
 #include <vector>
@@ -26,24 +29,38 @@ struct PracticeMixture {
 /// `points` has 3 values or more, not all the same.
 PracticeMixture fit_mixture(const std::vector<PracticePoint>& points);
 
+/// The same from blocks, with the lag-1 of the residuals known from elsewhere.
+PracticeMixture fit_mixture(const CurveData& data, double last, double lag1);
+
 /// P(level at `cycle` <= seconds).
 double probability_level_within(const PracticeMixture& mixture, double cycle, double seconds);
 
 /// P(improvement from the last cycle to `cycle` <= improvement).
 double probability_improvement_within(const PracticeMixture& mixture, double cycle, double improvement);
 
-struct MixtureEstimate {
-  double median = 0, low = 0, high = 0;
+/// The level at one own cycle, by every curve.
+struct MixtureLevel {
+  std::vector<LevelProfile> profiles; ///< in the order of curve_models
+  std::vector<double> weights;
 };
 
-/// Level at own cycle `cycle` [s].
-MixtureEstimate estimate_level(const PracticeMixture& mixture, double cycle, double confidence);
+MixtureLevel find_level(const PracticeMixture& mixture, double cycle);
 
-/// Improvement from the last cycle to `cycle` [1].
-MixtureEstimate estimate_improvement(const PracticeMixture& mixture, double cycle, double confidence);
+/// Median and quantiles of the average. An end is absent where the curves that carry the weight give none.
+TimeEstimate estimate_level(const MixtureLevel& level, double confidence);
 
-/// The same level by one model alone.
-MixtureEstimate estimate_level(const PracticeMixture& mixture, std::size_t model, double cycle, double confidence);
+/// The level at `cycle` by one curve alone: as fitted, with its own interval; `cycle` may be infinite.
+TimeEstimate estimate_level(const PracticeMixture& mixture, std::size_t model, double cycle, double confidence);
+
+/// The same, where the profile is at hand.
+TimeEstimate estimate_level(const LevelProfile& profile, double fitted, double confidence);
+
+struct ImprovementEstimate {
+  double median = 0, low = 0, high = 0; ///< [1]
+};
+
+/// Improvement from the last cycle to `cycle`.
+ImprovementEstimate estimate_improvement(const PracticeMixture& mixture, double cycle, double confidence);
 
 /// Cycles from the last one until the level is within `limit`; absent: not within `horizon` cycles.
 struct CyclesToGo {

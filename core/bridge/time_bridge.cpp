@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 namespace docket {
@@ -25,8 +26,9 @@ BridgeTerm difference(std::string_view term, const Spread& a, const Spread& b) {
 }
 
 Spread spread_of(const TimeEstimate& estimate, double scale) {
-  return {scale * estimate.time, scale * (estimate.time - estimate.low.value_or(estimate.time)),
-          scale * (estimate.high.value_or(estimate.time) - estimate.time)};
+  constexpr Seconds no_end{std::numeric_limits<double>::infinity()};
+  return {scale * estimate.time, estimate.low ? scale * (estimate.time - *estimate.low) : no_end,
+          estimate.high ? scale * (*estimate.high - estimate.time) : no_end};
 }
 
 /// The standard for the mix of the operator's own plain cycles.

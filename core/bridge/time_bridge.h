@@ -25,7 +25,7 @@ inline constexpr std::array<std::string_view, 5> bridge_terms{"standard_against_
 
 struct BridgeTerm {
   std::string_view term;
-  Seconds seconds{}, low{}, high{}; ///< at 1 - alpha; intervals don't add up as the seconds do
+  Seconds seconds{}, low{}, high{}; ///< at 1 - alpha, infinite where there is no end; they don't add up as seconds do
 };
 
 struct TimeBridge {

@@ -61,6 +61,10 @@ PracticeCurvePicture picture_of(const CaseView& view, const Adaptation& adaptati
   PracticeCurvePicture picture;
   picture.cycles = points_of(series);
   add_curves(picture, own, series.plain.front().n, series.plain.back().n);
+  for (const LevelAtCycle& at : own.course) {
+    if (at.level.low) picture.band_low.push_back({at.cycle, *at.level.low});
+    if (at.level.high) picture.band_high.push_back({at.cycle, *at.level.high});
+  }
   picture.gaps = gaps_of(series, view.input.settings.gap_days);
   picture.limit = view.findings.time.limit;
   picture.limit_label = "limit " + format_seconds(picture.limit);
@@ -68,7 +72,7 @@ PracticeCurvePicture picture_of(const CaseView& view, const Adaptation& adaptati
   picture.settled = own.settled;
   if (const auto& band = view.findings.adaptation_band) {
     picture.others = {band->low, band->high};
-    picture.others_label = "grey band: " + format_count(band->n) + " others, settled";
+    picture.others_label = "grey band: " + format_count(band->n) + " settled operators of A";
   }
   picture.axis_title = series.first_cycle_estimated ? "Own cycles, counted from an estimated start" : "Own cycles";
   return picture;
@@ -86,8 +90,12 @@ Runs caption_of(const CaseView& view, const Adaptation& adaptation, const Practi
             " helped or cut short, at least this long; the curves are drawn without them. ";
   if (every > 1)
     text += "Of these cycles, one in " + std::to_string(every) + " is drawn; the curves use all plain ones. ";
+  if (const auto& band = view.findings.adaptation_band)
+    text += "Grey band: the levels of the " + format_count(band->n) +
+            " settled operators of A whom B is not asked about, smallest to largest. ";
   if (beyond > 0) text += counted(beyond, "cycle lies", "cycles lie") + " beyond the axis and stand at its edge. ";
-  text += "Thick line: the curves averaged; dashed: each curve alone. They end with the cycles seen. Right: today's "
+  text += "Thick line: the curves averaged; thin lines beside it: the interval of the average; dashed: each curve "
+          "alone. They end with the cycles seen. Right: today's "
           "level, and the settled level (hollow), each with its interval. ";
   if (!picture.gaps.empty())
     text += "Dotted: more than " + counted(view.input.settings.gap_days, "day", "days") + " between two worked days. ";
@@ -123,12 +131,17 @@ Table model_table(const AdaptationEstimates& own) {
   const auto range = [](const TimeEstimate& level) {
     return format_bare_seconds(level.time) + " (" + format_bare_interval(level.low, level.high) + ")";
   };
+  const auto floor = [&](const ModelAnswer& answer) -> std::string {
+    constexpr double nothing_left = 0.01; ///< [1] of the settled level: the curve found no floor
+    if (!answer.asymptote) return "none: it falls without end";
+    if (answer.asymptote->time < nothing_left * answer.settled.time) return "none found";
+    return range(*answer.asymptote);
+  };
   for (const ModelAnswer& answer : own.models) {
     table.rows.push_back({runs(wording::model_in_words(answer.fit.model)), runs(format_percent(answer.weight)),
-                          runs(range(answer.settled)),
-                          runs(answer.asymptote ? range(*answer.asymptote) : "none: it falls without end")});
+                          runs(range(answer.settled)), runs(floor(answer))});
   }
-  table.rows.push_back({{strong("averaged by weight")}, runs(""), {strong(range(own.settled))}, runs("")});
+  table.rows.push_back({{strong("all together: the middle value")}, runs(""), {strong(range(own.settled))}, runs("")});
   return table;
 }
 
@@ -145,8 +158,9 @@ std::string disagreement_of(const AdaptationEstimates& own) {
     return "One curve carries the weight, or those that carry it agree. No curve is picked.";
   return "By the curve chosen, among those with 1 % of the weight or more, the settled level differs by up to " +
          format_seconds(*high - *low) +
-         ". No curve is picked: each counts by how well it follows the cycles, and what they disagree on is in the "
-         "interval of the average.";
+         ". No curve is picked: each counts by how well it follows the cycles. The middle value is the level below "
+         "which half of the weight lies, all curves and their spreads taken together. It is not the mean of the rows; "
+         "what the curves disagree on is in its interval.";
 }
 
 Table in_plain_words(const CaseView& view, const Adaptation& adaptation) {
@@ -159,10 +173,15 @@ Table in_plain_words(const CaseView& view, const Adaptation& adaptation) {
   const auto row = [&](std::string_view what, const std::string& value) {
     table.rows.push_back({runs(what), runs(value)});
   };
+  const auto plain_cycles = static_cast<std::int64_t>(series.plain.size());
+  row("Own cycles in the evidence", format_count(series.cycles) + ": " + format_count(plain_cycles) + " plain, " +
+                                        format_count(series.lower_bounds) + " helped or cut short, " +
+                                        format_count(series.cycles - plain_cycles - series.lower_bounds) +
+                                        " set apart by another mark or a condition");
   row("Plain cycles", "n = " + format_count(static_cast<std::int64_t>(series.plain.size())) + " on " +
                           counted(series.days, "worked day", "worked days"));
   row("Own count", format_count(series.first_cycle) + " to " + format_count(series.last_cycle) +
-                       (series.first_cycle_estimated ? ", estimated" : ""));
+                       wording::count_before_in_words(series, adaptation.before_tried));
   row("Today's level", level_with_range(own.today) + ", " + wording::against_limit(own.today, limit));
   row("Settled level, " + format_count(own.horizon_cycles) + " own cycles after the last one",
       level_with_range(own.settled) + ", " + wording::against_limit(own.settled, limit));
@@ -171,8 +190,9 @@ Table in_plain_words(const CaseView& view, const Adaptation& adaptation) {
                               format_percent(own.improvement_high) + ")");
   row("Chance that more than " + format_percent(view.input.settings.improvement_left) + " is left",
       format_chance(own.p_improving));
-  row("Own cycles to go", wording::cycles_to_go_in_words(own.to_limit, beyond_last_cycle(adaptation)));
-  row("Chance of not getting there within " + format_count(beyond_last_cycle(adaptation)) + " own cycles",
+  row("Own cycles to go",
+      wording::cycles_to_go_in_words(own.to_limit, own.reach_cycles) + wording::in_worked_days(own.to_limit, series));
+  row("Chance of not getting there within " + format_count(own.reach_cycles) + " own cycles",
       format_chance(own.to_limit.p_never));
   row("Likeness of a cycle to the one before",
       format_fixed(own.lag1, 2) + " (0 none, 1 full); it widens the intervals");
@@ -186,6 +206,23 @@ Table in_plain_words(const CaseView& view, const Adaptation& adaptation) {
     row("With the help counted in (second row)", "the same: no cycle here is marked as helped or cut short");
   }
   return table;
+}
+
+// Enough to compute every number of the tables again with another program.
+List how_to_recompute() {
+  List list;
+  for (const std::string_view line : wording::how_b_is_computed) list.items.push_back(runs(line));
+  return list;
+}
+
+void add_told(CasePages& pages, const CaseView& view) {
+  const CaseFacts& facts = view.input.facts;
+  const auto day = [](const std::optional<Date>& date) { return date ? format_date(*date) : std::string("not given"); };
+  pages.paragraph({plain("Those asked about were told on: " + day(facts.b_told_on)),
+                   reference_to_key(view.input, "b_told_on"),
+                   plain(". What is measured was agreed on: " + day(facts.plan_agreed_on)),
+                   reference_to_key(view.input, "plan_agreed_on"), plain(".")},
+                  ParagraphRole::small);
 }
 
 std::string signed_range(const BridgeTerm& term) { return format_signed_interval(term.low, term.high); }
@@ -227,9 +264,13 @@ void add_bridge(CasePages& pages, const CaseView& view, const TimeBridge& bridge
   figure.drawing = draw_bridge_bars(bars);
   pages.add(figure);
   pages.add(table);
-  pages.paragraph("Every level is taken for the mix this operator built in the cycles seen, so it can differ from the "
-                  "level for the planned mix. The last step is what practice gained within the record, and misfit.",
-                  ParagraphRole::small);
+  pages.paragraph(
+      "Every level is taken for the mix this operator built in the cycles seen, so it can differ from the "
+      "level for the planned mix. The first two steps carry the uncertainty of the standard's level. The "
+      "last step is what was gained while these cycles were made, and what the curves don't follow. Steps are "
+      "rounded one by one, so they can miss their sum by 0.1 s. The bridge compares levels and is no measure "
+      "of a person.",
+      ParagraphRole::small);
 }
 
 void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adaptation, const TimeBridge* bridge) {
@@ -250,17 +291,18 @@ void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adap
     pages.add(in_plain_words(view, adaptation));
     pages.add(model_table(*adaptation.estimates));
     pages.paragraph(disagreement_of(*adaptation.estimates));
+    pages.add(how_to_recompute());
   } else {
     const PracticeSeries& series = adaptation.series;
     pages.paragraph("No curve is laid through these cycles: " + counted(series.cycles, "own cycle", "own cycles") +
                     " seen, of them n = " + format_count(static_cast<std::int64_t>(series.plain.size())) +
                     " plain, on " + counted(series.days, "worked day", "worked days") + ".");
   }
-  for (const Reason& reason : adaptation.reasons) {
-    const bool open = adaptation.word == AdaptationWord::not_shown;
-    pages.paragraph({strong(open ? "What would decide it. " : "What would change it. "),
-                     plain(wording::would_decide_adaptation(reason))});
-  }
+  const bool open = adaptation.word == AdaptationWord::not_shown;
+  Runs decides{strong(open ? "What would decide it. " : "What would change it. ")};
+  for (const Reason& reason : adaptation.would_decide)
+    decides.push_back(plain(wording::would_decide_adaptation(reason) + " "));
+  if (decides.size() > 1) pages.paragraph(decides);
   if (bridge != nullptr) add_bridge(pages, view, *bridge);
 }
 
@@ -269,12 +311,18 @@ void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adap
 void add_adaptation(CasePages& pages, const CaseView& view) {
   pages.section("Question B in detail");
   const Findings& findings = view.findings;
+  if (!findings.asked_not_in_data.empty())
+    pages.paragraph(wording::asked_not_in_data_in_words(findings.asked_not_in_data));
   if (findings.adaptation.empty()) {
-    pages.paragraph({strong("Not asked. "), plain(wording::b_not_asked)});
+    if (findings.asked_not_in_data.empty()) pages.paragraph({strong("Not asked. "), plain(wording::b_not_asked)});
     return;
   }
-  pages.paragraph("B looks at one operator's own times against own cycles, and never at A. It is asked for those named "
-                  "in the case, in the order named. The order says nothing.");
+  pages.paragraph(
+      "B looks at one operator's own times against own cycles, and never at A. It is asked for those named "
+      "in the case, in the order named. The order says nothing. A's rule for a settled operator looks back at "
+      "the last worked days; B also asks what the curves say of cycles to come. The two can differ, and "
+      "neither answers for the other.");
+  add_told(pages, view);
   for (const Adaptation& adaptation : findings.adaptation) {
     const auto bridge = std::find_if(findings.bridges.begin(), findings.bridges.end(),
                                      [&](const TimeBridge& one) { return one.op == adaptation.op; });
@@ -282,9 +330,10 @@ void add_adaptation(CasePages& pages, const CaseView& view) {
   }
   if (findings.adaptation_band) {
     const AdaptationBand& band = *findings.adaptation_band;
-    pages.paragraph("Others: the settled levels of " + format_count(band.n) +
-                    " operators that B is not asked about lie between " + format_seconds(band.low) + " and " +
-                    format_seconds(band.high) + ". They are shown as one band, without codes.");
+    pages.paragraph("Others: the levels of the " + format_count(band.n) +
+                    " settled operators of A whom B is not asked about lie between " + format_seconds(band.low) +
+                    " and " + format_seconds(band.high) +
+                    ". B says nothing about any one of them; the levels are those that A uses, in the section on A.");
   }
 }
 

@@ -23,9 +23,11 @@ void add_what_holds(Box& box) {
             "The help given meanwhile stays."});
 }
 
-Box box_of_none(Box box) {
-  box.blocks.push_back(block({runs("Not asked"), ParagraphRole::finding}));
-  box.blocks.push_back(block({runs(wording::b_not_asked), ParagraphRole::lead}));
+Box box_of_none(Box box, const std::vector<std::string>& not_in_data) {
+  box.blocks.push_back(block({runs(not_in_data.empty() ? "Not asked" : "No answer"), ParagraphRole::finding}));
+  box.blocks.push_back(
+      block({not_in_data.empty() ? runs(wording::b_not_asked) : runs(wording::asked_not_in_data_in_words(not_in_data)),
+             ParagraphRole::lead}));
   add_list(box, "What B would ask",
            {"Is improvement left to see in an operator's own times, counted in own cycles?",
             "If so, about how many cycles are still to go, as a range, to plan support?"});
@@ -55,7 +57,7 @@ std::vector<std::string> what_it_rests_on(const Adaptation& adaptation) {
   std::vector<std::string> facts{
       "n = " + counted(static_cast<std::int64_t>(series.plain.size()), "plain cycle", "plain cycles") + " on " +
       counted(series.days, "worked day", "worked days") + ", own cycles " + format_count(series.first_cycle) + " to " +
-      format_count(series.last_cycle) + (series.first_cycle_estimated ? " (estimated)." : ".")};
+      format_count(series.last_cycle) + wording::count_before_in_words(series, adaptation.before_tried) + "."};
   if (series.lower_bounds > 0)
     facts.push_back(counted(series.lower_bounds, "cycle was", "cycles were") +
                     " helped or cut short: at least this long without help.");
@@ -75,7 +77,7 @@ std::vector<std::string> reasons_of(const Adaptation& adaptation) {
 
 std::vector<std::string> would_decide(const Adaptation& adaptation) {
   std::vector<std::string> out;
-  for (const Reason& reason : adaptation.reasons) out.push_back(wording::would_decide_adaptation(reason));
+  for (const Reason& reason : adaptation.would_decide) out.push_back(wording::would_decide_adaptation(reason));
   return out;
 }
 
@@ -84,6 +86,8 @@ Box box_of_one(Box box, const CaseView& view, const Adaptation& adaptation) {
   const std::string whose = "Operator " + operator_code(view.input, adaptation.op) + ". ";
   if (adaptation.word == AdaptationWord::not_assessable_now) {
     box.blocks.push_back(block({runs(whose + std::string(wording::not_assessable_line)), ParagraphRole::lead}));
+    box.blocks.push_back(block({runs(wording::not_assessable_never_which)}));
+    add_what_holds(box);
     return box;
   }
   box.blocks.push_back(block({runs(whose + std::string(wording::nothing_about_why)), ParagraphRole::lead}));
@@ -92,7 +96,8 @@ Box box_of_one(Box box, const CaseView& view, const Adaptation& adaptation) {
     box.blocks.push_back(Block{levels(view, own)});
     if (adaptation.word == AdaptationWord::still_learning) {
       add_list(box, "Still to go, to plan support",
-               {wording::cycles_to_go_in_words(own.to_limit, beyond_last_cycle(adaptation)),
+               {wording::cycles_to_go_in_words(own.to_limit, own.reach_cycles) +
+                    wording::in_worked_days(own.to_limit, adaptation.series),
                 "Today's level lies " + wording::against_limit(own.today, view.findings.time.limit) + "."});
     }
   }
@@ -115,6 +120,12 @@ std::string short_line(const Adaptation& adaptation) {
   } else if (!adaptation.reasons.empty()) {
     line = wording::adaptation_reason_in_words(adaptation.reasons.front()) + " ";
   }
+  const PracticeSeries& series = adaptation.series;
+  line += "n = " + counted(static_cast<std::int64_t>(series.plain.size()), "plain cycle", "plain cycles") + " on " +
+          counted(series.days, "worked day", "worked days") + ". ";
+  for (const std::string& one : would_decide(adaptation))
+    line += (adaptation.word == AdaptationWord::not_shown ? "What would decide it: " : "What would change it: ") + one +
+            " ";
   return line + std::string(wording::nothing_about_why);
 }
 
@@ -134,7 +145,7 @@ Box box_of_several(Box box, const CaseView& view) {
 Box adaptation_box(const CaseView& view) {
   Box box{std::string(wording::question_b), {}};
   const std::vector<Adaptation>& asked = view.findings.adaptation;
-  if (asked.empty()) return box_of_none(std::move(box));
+  if (asked.empty()) return box_of_none(std::move(box), view.findings.asked_not_in_data);
   if (asked.size() == 1) return box_of_one(std::move(box), view, asked.front());
   return box_of_several(std::move(box), view);
 }

@@ -70,11 +70,6 @@ std::string condition_name(const Case& input, std::int32_t condition) {
   return condition >= 0 && index < input.conditions.size() ? input.conditions[index].check : "not known";
 }
 
-std::int64_t beyond_last_cycle(const Adaptation& adaptation) {
-  const auto seen = static_cast<double>(adaptation.series.last_cycle - adaptation.series.first_cycle + 1);
-  return std::llround(rules::horizon_times_observed * seen);
-}
-
 std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
   return format_count(count) + " " + std::string(count == 1 ? one : many);
 }

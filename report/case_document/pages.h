@@ -58,9 +58,6 @@ std::string counted(std::int64_t count, std::string_view one, std::string_view m
 /// The text, or "not given" where it is blank.
 std::string or_not_given(std::string_view text);
 
-/// How far beyond the last cycle seen anything is said of cycles to go: three times what was seen.
-std::int64_t beyond_last_cycle(const Adaptation& adaptation);
-
 // The parts, in order.
 void add_front_page(CasePages& pages, const CaseView& view);
 void add_claim(CasePages& pages, const CaseView& view);

@@ -16,8 +16,8 @@ SecondsAxis axis_for(const BridgeBars& bridge) {
   std::vector<double> must{bridge.start.count()}, may;
   Seconds at = bridge.start;
   for (const BridgeStep& step : bridge.steps) {
-    may.push_back((at + step.low).count());
-    may.push_back((at + step.high).count());
+    for (const Seconds end : {step.low, step.high})
+      if (std::isfinite(end.count())) may.push_back((at + end).count());
     at += step.seconds;
     must.push_back(at.count());
   }
@@ -71,10 +71,12 @@ Drawing draw_bridge_bars(const BridgeBars& bridge) {
     const double low = axis.at_or_end((at + step.low).count()), high = axis.at_or_end((at + step.high).count());
     const double y = middle + bar_height / 2 + 4;
     drawing.shapes.push_back(LineShape{{low, y}, {high, y}, 1.4, Ink::dark, false});
-    for (const double end : {low, high})
-      drawing.shapes.push_back(LineShape{{end, y - 3}, {end, y + 3}, 1.4, Ink::dark, false});
+    if (std::isfinite(step.low.count()))
+      drawing.shapes.push_back(LineShape{{low, y - 3}, {low, y + 3}, 1.4, Ink::dark, false});
+    if (std::isfinite(step.high.count()))
+      drawing.shapes.push_back(LineShape{{high, y - 3}, {high, y + 3}, 1.4, Ink::dark, false});
     draw_labels(drawing, middle, step.label, step.note, format_signed_bare_seconds(step.seconds),
-                format_fixed(step.low.count(), 1) + " to " + format_fixed(step.high.count(), 1));
+                format_bare_interval(step.low, step.high));
     at += step.seconds;
   }
   middle += row_height;

@@ -11,7 +11,7 @@ namespace docket {
 
 struct BridgeStep {
   std::string label, note;
-  Seconds seconds{}, low{}, high{};
+  Seconds seconds{}, low{}, high{}; ///< infinite: no end
 };
 
 struct BridgeBars {

@@ -94,9 +94,9 @@ void draw_cycles(Drawing& drawing, const PracticeCurvePicture& picture, const Se
     const CyclePoint& point = picture.cycles[i];
     const double x = cycles.at(point.cycle), y = seconds.at_or_end(point.time.count());
     if (point.lower_bound) {
-      drawing.shapes.push_back(LineShape{{x, y}, {x, std::max(y - 8, plot_top)}, 1, Ink::mid, false});
+      drawing.shapes.push_back(LineShape{{x, y}, {x, std::max(y - 8, plot_top)}, 1.2, Ink::dark, false});
     } else {
-      drawing.shapes.push_back(CircleShape{{x, y}, 1.3, true, Ink::light});
+      drawing.shapes.push_back(CircleShape{{x, y}, 1.3, true, Ink::mid});
     }
   }
 }
@@ -114,6 +114,12 @@ void draw_curves(Drawing& drawing, const PracticeCurvePicture& picture, const Se
     PolylineShape line = line_of(curve, seconds, cycles);
     line.ink = Ink::mid;
     line.dashed = true;
+    drawing.shapes.push_back(std::move(line));
+  }
+  for (const std::vector<CurvePoint>* edge : {&picture.band_low, &picture.band_high}) {
+    if (edge->size() < 2) continue;
+    PolylineShape line = line_of(*edge, seconds, cycles);
+    line.width = 0.9;
     drawing.shapes.push_back(std::move(line));
   }
   PolylineShape line = line_of(picture.averaged, seconds, cycles);

@@ -33,6 +33,7 @@ struct PracticeCurvePicture {
   std::vector<CyclePoint> cycles; ///< in order of own count
   std::vector<CurvePoint> averaged;
   std::vector<std::vector<CurvePoint>> single; ///< each model's own curve
+  std::vector<CurvePoint> band_low, band_high; ///< interval of the average; empty where it has no end
   std::vector<CurveGap> gaps;
   Seconds limit{};
   std::string limit_label;

@@ -13,28 +13,54 @@ namespace {
 
 constexpr CodeWords reasons[] = {
     {"not_assessable_now", not_assessable_line},
-    {"too_short", "The record is too short, or each cycle is too much like the one before it. It takes 60 plain cycles "
-                  "on 3 worked days[ ({})]."},
+    {"no_plain_cycle", "There is no plain cycle of this operator in the evidence[ ({})]."},
+    {"no_cycle_without_help", "Every cycle seen was helped or cut short. How long the work takes without help was not "
+                              "seen[ ({})]."},
+    {"too_few_cycles", "The record is too short: it takes 60 plain cycles, on 3 worked days[ ({})]."},
+    {"too_few_days", "The plain cycles are from fewer than 3 worked days. What one day does to the times can't be told "
+                     "from what practice does[ ({})]."},
+    {"cycles_hang_together",
+     "Each cycle is much like the one before it[ (likeness {}, of 1 at most)]. So many cycles say "
+     "hardly more than a few would."},
     {"helped_too_often", "More than a fifth of the cycles were helped or cut short. How long the work takes without "
                          "help is not known well enough[ ({})]."},
-    {"improving", "The times still fall with own cycles, by more than may be left in somebody settled; so they do with "
-                  "the help counted in[ ({})]."},
+    {"improving",
+     "The times still fall with own cycles, by more than the improvement that may be left at the end; so they "
+     "do with the help counted in[ ({})]."},
     {"full_set_of_curves",
-     "Little improvement is left by the curves fitted so far. Whether the person is settled comes "
-     "with the full set of curves, which this version does not have[ ({})]."},
-    {"can_not_tell", "The cycles seen can't tell settled from still improving[ ({})]."},
+     "Little improvement is left by the curves fitted so far. This version can't yet say more: that takes the full set "
+     "of curves, which comes later[ ({})]."},
+    {"differs_with_help", "The times still fall with own cycles. With the help counted in, that is no longer sure[ "
+                          "({})]."},
+    {"can_not_tell", "The cycles seen can't tell a level that is reached from one still improving[ ({})]."},
+    {"identical_times", "Every plain cycle has the same time. That is a set value or a rounded one, not a person's own "
+                        "times[ ({})]."},
+    {"count_not_known",
+     "How many own cycles came before the first one here is not known. Were it as many as were seen, "
+     "the answer would be another."},
     {"count_estimated", "How many own cycles came before the first one here is estimated[: {}]. With half or double "
                         "that number the answer is another."},
 };
 
 constexpr CodeWords would_decide[] = {
-    {"too_short", "60 plain cycles on 3 worked days or more, with help and stops marked."},
-    {"helped_too_often", "Cycles without help; or the seconds of each help recorded (helped_s)."},
-    {"improving", "Own cycles after these, recorded in the same way."},
+    {"cycles_without_help", "Cycles in which no help was needed, as they come. Help is not taken away to get them."},
+    {"seconds_of_help", "The seconds of each help recorded (helped_s)."},
+    {"more_cycles", "[{} ]more plain cycles, with help and stops marked."},
+    {"more_days", "Plain cycles on [{} ]more worked day(s)."},
+    {"what_ties_cycles", "Finding what ties the cycles together: parts, line speed, the way of timing. More cycles of "
+                         "the same kind will not decide it."},
+    {"cycles_after_these",
+     "Own cycles after these, recorded in the same way: the word ends when little improvement is left to see."},
     {"full_set_of_curves",
-     "The full set of curves, of a later version. More own cycles help it, in the same conditions."},
-    {"can_not_tell", "More own cycles, in the same conditions. How many it takes is not computed in this version."},
-    {"count_estimated", "The number of own cycles before the first one here (prior_cycles in the table operators)."},
+     "A later version of the program. Nothing need be measured for it; more own cycles, in the same conditions, help."},
+    {"cycles_to_tell",
+     "About [{} ]more plain cycles, in the same conditions, if the times go on as the averaged curves "
+     "say. It can take more or fewer."},
+    {"no_cycles_within_reach",
+     "More plain cycles, in the same conditions: by the averaged curves, [{} ]more would still "
+     "not tell. Nothing is said beyond these."},
+    {"times_as_measured", "Times as measured, cycle by cycle."},
+    {"count_before", "The number of own cycles before the first one here (prior_cycles in the table operators)."},
 };
 
 constexpr CodeWords bridge_absent[] = {
@@ -144,6 +170,37 @@ std::string cycles_to_go_in_short(const CyclesToGo& to_go) {
   if (!to_go.median) return to_go.low ? "no middle estimate (" + low + " at the earliest)" : "no end within reach";
   if (*to_go.median < 0.5 && to_go.high && *to_go.high < 0.5) return "none";
   return "about " + about(*to_go.median) + " (" + low + " to " + high + ")";
+}
+
+std::string count_before_in_words(const PracticeSeries& series, const std::vector<std::int64_t>& tried) {
+  if (!series.first_cycle_estimated) return "";
+  std::string words = series.before == 0
+                          ? ", what came before is not known and taken as none"
+                          : ", estimated: " + format_count(series.before) + " taken to come before the first one here";
+  std::string others;
+  for (const std::int64_t before : tried) others += (others.empty() ? "" : " and ") + format_count(before);
+  if (!others.empty()) words += "; tried with " + others + " too";
+  return words;
+}
+
+std::string in_worked_days(const CyclesToGo& to_go, const PracticeSeries& series) {
+  if (!to_go.median || *to_go.median < 0.5 || series.days == 0) return "";
+  const double a_day = static_cast<double>(series.last_cycle - series.first_cycle + 1) / series.days;
+  const auto days = [&](double cycles) { return std::max<std::int64_t>(1, std::llround(std::ceil(cycles / a_day))); };
+  const std::int64_t low = days(to_go.low.value_or(0)), high = to_go.high ? days(*to_go.high) : 0;
+  std::string range = format_count(low);
+  if (!to_go.high)
+    range += " or more";
+  else if (high != low)
+    range += " to " + format_count(high);
+  const std::string unit = to_go.high && high == 1 ? " worked day" : " worked days";
+  return " At " + about(a_day) + " own cycles a worked day, as seen here: " + range + unit + ".";
+}
+
+std::string asked_not_in_data_in_words(const std::vector<std::string>& codes) {
+  std::string list;
+  for (const std::string& code : codes) list += (list.empty() ? "" : ", ") + code;
+  return "B is asked about " + list + ", of whom no cycle stands in the evidence. Please check the code.";
 }
 
 std::string against_limit(const TimeEstimate& level, Seconds limit) {

@@ -33,10 +33,14 @@ constexpr Term terms[] = {
     {"Settled operator", "A trained person in whose times no improvement is left to see."},
     {"Practice curve", "How the times of one person fall with every cycle done at the station. Several curves are laid "
                        "through the cycles and averaged; none is picked as the right one."},
-    {"Own count", "The cycles a person has done at this station, counted from the first one ever, marked or not. Where "
-                  "what came before is not known exactly, it says estimated."},
-    {"Settled level", "Where the times would be after as many own cycles again as were seen, and no further. For the "
-                      "planned mix, at own pace."},
+    {"Own count",
+     "The cycles a person has done at this station, counted from the first one ever, helped ones too. "
+     "Cycles marked starved, blocked or instrument are no practice and not counted. Where what came before "
+     "is not known exactly, it says estimated."},
+    {"Settled level",
+     "Where the curves would be some own cycles after the last one seen: as many again as were seen, or "
+     "five shifts if that is more, but never more than three times what was seen. For the planned mix, "
+     "at own pace."},
     {"Time bridge", "A picture of where the seconds between the limit and the cycles seen lie. It decides nothing."},
     {"Line of evidence", "One independent answer to question A: the standard, the settled operators, or the restudy."},
     {"Clash", "Two lines of evidence that lie on different sides of the limit, further apart than chance explains. No "

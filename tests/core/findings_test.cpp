@@ -70,7 +70,26 @@ TEST(AskedAbout, TheComplainantsUnlessOthersAreNamed) {
   EXPECT_TRUE(answered(nobody).empty());
   EXPECT_FALSE(nobody.adaptation_band);
   c.facts.b_for = std::vector<std::string>{"K99"};
-  EXPECT_TRUE(answered(find_all(c)).empty());
+  const Findings unknown = find_all(c);
+  EXPECT_TRUE(answered(unknown).empty());
+  EXPECT_EQ(unknown.asked_not_in_data, std::vector<std::string>{"K99"});
+}
+
+// A2 looks at the last twenty days, where a slow fall hides in what may be left; B looks at all of it and at what is to
+// come. Simulated: 80 s at the first cycle, 4 % less with each doubling; 60 cycles a day.
+TEST(Contradiction, ASlowFallIsSettledForAAndStillLearningForB) {
+  Case c = made::one_element_case(60, 45);
+  c.facts.cycles_per_shift = 60;
+  c.facts.complainants = {"K1"};
+  c.settings.settled_after_cycles = 1000;
+  c.operators = {made::trained("K1", 0)};
+  made::log_times(c, 0, made::simulated_times(6000, 0, 0.03, 1, [](double n) { return 80 * std::pow(n, -0.06); }), 60);
+  const Findings f = find_all(c);
+  ASSERT_EQ(f.adaptation.size(), 1U);
+  EXPECT_EQ(f.adaptation[0].word, AdaptationWord::still_learning);
+  ASSERT_EQ(f.content.settled.per_operator.size(), 1U);
+  EXPECT_EQ(f.content.settled.per_operator[0].status, OperatorStatus::settled);
+  EXPECT_TRUE(has_fault(f, "settled_and_still_learning", "K1"));
 }
 
 TEST(Band, OnlyWithFiveOthersOrMore) {

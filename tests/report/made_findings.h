@@ -146,6 +146,8 @@ inline Adaptation made_adaptation(AdaptationWord word) {
   made.word = word;
   made.decision_row = word == AdaptationWord::still_learning ? 5 : 10;
   made.reasons = {{word == AdaptationWord::still_learning ? "improving" : "can_not_tell", ""}};
+  made.would_decide = {{word == AdaptationWord::still_learning ? "cycles_after_these" : "cycles_to_tell",
+                        word == AdaptationWord::still_learning ? "" : "140"}};
   PracticeSeries& series = made.series;
   series.op = 1;
   for (int i = 0; i < 80; ++i) {
@@ -174,6 +176,9 @@ inline Adaptation made_adaptation(AdaptationWord word) {
   falling.settled = {Seconds{52.35}, Seconds{50.15}, Seconds{54.45}};
   own.models = {flat, falling};
   own.horizon_cycles = 240;
+  own.reach_cycles = 240;
+  own.course = {{101, {Seconds{65.05}, Seconds{63.25}, Seconds{66.85}}},
+                {180, {Seconds{59.15}, Seconds{58.05}, Seconds{60.35}}}};
   own.settled = {Seconds{53.65}, Seconds{50.45}, Seconds{58.85}};
   own.today = {Seconds{59.15}, Seconds{58.05}, Seconds{60.35}};
   own.improvement = 0.0935;

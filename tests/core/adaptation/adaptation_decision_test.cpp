@@ -47,10 +47,10 @@ TEST(AdaptationDecision, Row2SixtyCyclesOnThreeDays) {
   AdaptationFacts facts = improving();
   expect(facts, AdaptationWord::still_learning, 5, "improving");
   facts.plain_cycles = 59;
-  expect(facts, AdaptationWord::not_shown, 2, "too_short");
+  expect(facts, AdaptationWord::not_shown, 2, "too_few_cycles");
   facts = improving();
   facts.days = 2;
-  expect(facts, AdaptationWord::not_shown, 2, "too_short");
+  expect(facts, AdaptationWord::not_shown, 2, "too_few_days");
 }
 
 TEST(AdaptationDecision, Row2CyclesThatHangTogether) {
@@ -58,7 +58,7 @@ TEST(AdaptationDecision, Row2CyclesThatHangTogether) {
   facts.lag1 = 0.8;
   expect(facts, AdaptationWord::still_learning, 5, "improving");
   facts.lag1 = 0.8001;
-  expect(facts, AdaptationWord::not_shown, 2, "too_short");
+  expect(facts, AdaptationWord::not_shown, 2, "cycles_hang_together");
 }
 
 TEST(AdaptationDecision, Row3HelpedTooOften) {
@@ -80,7 +80,7 @@ TEST(AdaptationDecision, Row5MustHoldWithHelpedAsWell) {
   expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
   facts = improving();
   facts.p_improving_with_helped = 0.9749;
-  expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
+  expect(facts, AdaptationWord::not_shown, 10, "differs_with_help");
 }
 
 TEST(AdaptationDecision, Rows6To9ComeWithTheFullSetOfCurves) {

@@ -83,9 +83,6 @@ TEST(Adaptation, ManyCyclesBeforeGiveALevelAllTheSame) {
     const PracticeMixture mixture = fit_mixture(build_practice_series(c, evidence, 0, {1}, 1).plain);
     for (const CurveFit& fit : mixture.fits)
       EXPECT_NEAR(fit.level(static_cast<double>(before + 300)), 55, 1.5) << name_of(fit.model) << " " << before;
-    const std::optional<Seconds> level = settled_level_of(c, evidence, basis(), 0);
-    ASSERT_TRUE(level);
-    EXPECT_NEAR(level->count(), 55, 1.5) << before;
   }
   expect_finite(assess(made::one_learner(made::simulated_times(300, 0, 0.05, 5, settled_at_55), 50000)));
 }
@@ -93,27 +90,33 @@ TEST(Adaptation, ManyCyclesBeforeGiveALevelAllTheSame) {
 TEST(Adaptation, FiftyNineCyclesAreTooShort) {
   Case c = made::one_learner(made::simulated_times(60, 0, 0.05, 6, still_falling), 0, 20);
   const Adaptation sixty = assess(c);
-  EXPECT_NE(sixty.reasons.at(0).code, "too_short");
+  EXPECT_NE(sixty.reasons.at(0).code, "too_few_cycles");
   expect_finite(sixty);
   c.cycle_log.pop_back();
   const Adaptation a = assess(c);
-  expect(a, AdaptationWord::not_shown, "too_short");
+  expect(a, AdaptationWord::not_shown, "too_few_cycles");
   EXPECT_EQ(a.decision_row, 2);
   EXPECT_FALSE(a.estimates);
   EXPECT_EQ(a.series.plain.size(), 59U);
+  EXPECT_EQ(a.would_decide, (std::vector<Reason>{{"more_cycles", "1"}}));
 }
 
 TEST(Adaptation, TwoDaysAreTooShort) {
   const Case c = made::one_learner(made::simulated_times(300, 0, 0.05, 3, still_falling), 0, 150);
-  expect(assess(c), AdaptationWord::not_shown, "too_short");
+  const Adaptation a = assess(c);
+  expect(a, AdaptationWord::not_shown, "too_few_days");
+  EXPECT_EQ(a.would_decide, (std::vector<Reason>{{"more_days", "1"}}));
+  EXPECT_FALSE(a.estimates); // what two days say of a level to come is not printed either
 }
 
 TEST(Adaptation, OneCycleAndNone) {
   Case c = made::one_learner({55});
-  expect(assess(c), AdaptationWord::not_shown, "too_short");
+  const Adaptation one = assess(c);
+  expect(one, AdaptationWord::not_shown, "too_few_cycles");
+  EXPECT_EQ(one.would_decide, (std::vector<Reason>{{"more_cycles", "59"}, {"more_days", "2"}}));
   c.cycle_log.clear();
   const Adaptation none = assess(c);
-  expect(none, AdaptationWord::not_shown, "too_short");
+  expect(none, AdaptationWord::not_shown, "no_plain_cycle");
   EXPECT_FALSE(none.estimates);
   EXPECT_EQ(none.series.cycles, 0);
 }
@@ -122,7 +125,8 @@ TEST(Adaptation, EveryCycleHelpedIsTooShort) {
   Case c = learner();
   for (LoggedCycle& cycle : c.cycle_log) cycle.marks.set(Mark::helped);
   const Adaptation a = assess(c);
-  expect(a, AdaptationWord::not_shown, "too_short"); // no plain cycle at all
+  expect(a, AdaptationWord::not_shown, "no_cycle_without_help");
+  EXPECT_EQ(a.would_decide, (std::vector<Reason>{{"cycles_without_help", ""}})); // and no count of them to reach
   EXPECT_FALSE(a.estimates);
   EXPECT_EQ(a.series.lower_bounds, 300);
 }
@@ -211,9 +215,42 @@ TEST(Adaptation, AWordThatChangesWithTheEstimatedCountIsNotShown) {
   EXPECT_TRUE(a.estimates);
 }
 
+// Nothing is said of what came before, and nothing had: the word is tried as if as many cycles had come before.
+TEST(Adaptation, ACountThatIsNotKnownIsTriedToo) {
+  Case c = learner();
+  c.operators[0].prior_cycles.reset();
+  const Adaptation a = assess(c);
+  expect(a, AdaptationWord::still_learning, "improving");
+  EXPECT_EQ(a.before_tried, (std::vector<std::int64_t>{300}));
+}
+
+// A person whose times fall by little: the cycles seen do not tell, and more of them would.
+TEST(Adaptation, WhatCanNotBeToldSaysHowManyCyclesWould) {
+  const Adaptation a = assess(made::one_learner(
+      made::simulated_times(150, 0, 0.08, 2, [](double n) { return 52 + 12 * std::exp(-n / 60); }), 0, 40));
+  expect(a, AdaptationWord::not_shown, "can_not_tell");
+  ASSERT_EQ(a.would_decide.size(), 1U);
+  EXPECT_EQ(a.would_decide[0].code, "cycles_to_tell");
+  EXPECT_GT(std::stoi(a.would_decide[0].detail), 0);
+  EXPECT_LE(std::stoi(a.would_decide[0].detail), 450);
+}
+
+TEST(Adaptation, TheCourseEndsWithTodaysLevel) {
+  const Adaptation a = assess(learner());
+  const std::vector<LevelAtCycle>& course = a.estimates->course;
+  EXPECT_EQ(course.front().cycle, 1);
+  EXPECT_EQ(course.back().cycle, 300);
+  EXPECT_EQ(course.back().level.time, a.estimates->today.time);
+  for (const LevelAtCycle& at : course) {
+    EXPECT_LE(*at.level.low, at.level.time);
+    EXPECT_GE(*at.level.high, at.level.time);
+    EXPECT_NEAR(at.level.time.count(), still_falling(at.cycle), 5) << at.cycle;
+  }
+}
+
 TEST(Adaptation, TimesThatAreAllTheSameGiveNoEstimates) {
   const Adaptation a = assess(made::one_learner(std::vector<double>(300, 55.0)));
-  EXPECT_EQ(a.word, AdaptationWord::not_shown);
+  expect(a, AdaptationWord::not_shown, "identical_times");
   EXPECT_FALSE(a.estimates);
 }
 
@@ -222,9 +259,13 @@ TEST(Adaptation, CyclesThatHangTogetherAreTooShortAndStayFinite) {
   std::vector<double> times;
   for (int i = 0; i < 60; ++i) times.push_back(55 + 8 * std::sin(i % 20 * 0.3) + 0.01 * (i % 3));
   const Adaptation a = assess(made::one_learner(times, 0, 20));
-  expect(a, AdaptationWord::not_shown, "too_short");
-  EXPECT_GT(a.estimates->lag1, 0.8);
-  expect_finite(a);
+  EXPECT_EQ(a.word, AdaptationWord::not_shown);
+  EXPECT_EQ(a.decision_row, 2);
+  ASSERT_EQ(a.reasons.size(), 1U);
+  EXPECT_EQ(a.reasons[0].code, "cycles_hang_together");
+  EXPECT_GT(std::stod(a.reasons[0].detail), 0.8);
+  EXPECT_EQ(a.would_decide, (std::vector<Reason>{{"what_ties_cycles", ""}}));
+  EXPECT_FALSE(a.estimates);
 }
 
 // Two ways of counting meet in one record: the session states 5,000, the log began at 1.

@@ -25,9 +25,9 @@ std::vector<PracticePoint> simulate(int cycles, double sigma, double rho, std::u
 
 TEST(PracticeMixture, APersonWithNothingLeftToLearn) {
   const PracticeMixture m = fit_mixture(simulate(600, 0.08, 0, 5, [](double) { return 50.0; }));
-  const MixtureEstimate today = estimate_level(m, m.last, 0.95);
-  EXPECT_LT(today.low, 50);
-  EXPECT_GT(today.high, 50);
+  const TimeEstimate today = estimate_level(find_level(m, m.last), 0.95);
+  EXPECT_LT(today.low, Seconds{50});
+  EXPECT_GT(today.high, Seconds{50});
   EXPECT_LT(estimate_improvement(m, m.last + 600, 0.95).low, 0.005);
   EXPECT_NEAR(m.lag1, 0, 0.15);
 }
@@ -36,12 +36,12 @@ TEST(PracticeMixture, APersonStillImprovingIsSeen) {
   const auto curve = [](double n) { return 45 + 60 * std::pow(n, -0.4); };
   const PracticeMixture m = fit_mixture(simulate(400, 0.08, 0, 6, curve));
   const double truth = 1 - curve(800) / curve(400);
-  const MixtureEstimate g = estimate_improvement(m, 800, 0.95);
+  const ImprovementEstimate g = estimate_improvement(m, 800, 0.95);
   EXPECT_LE(g.low, truth);
   EXPECT_GE(g.high, truth);
-  const MixtureEstimate today = estimate_level(m, 400, 0.95);
-  EXPECT_LE(today.low, curve(400));
-  EXPECT_GE(today.high, curve(400));
+  const TimeEstimate today = estimate_level(find_level(m, 400), 0.95);
+  EXPECT_LE(today.low, Seconds{curve(400)});
+  EXPECT_GE(today.high, Seconds{curve(400)});
   EXPECT_GT(1 - probability_improvement_within(m, 800, 0.01), 0.5);
 }
 
@@ -50,9 +50,9 @@ TEST(PracticeMixture, DependenceWidensTheInterval) {
   const PracticeMixture m = fit_mixture(simulate(500, 0.08, 0.5, 7, curve));
   EXPECT_NEAR(m.lag1, 0.5, 0.15);
   EXPECT_NEAR(m.phi, (1 + m.lag1) / (1 - m.lag1), 1e-12);
-  const MixtureEstimate today = estimate_level(m, 500, 0.95);
-  EXPECT_LE(today.low, curve(500));
-  EXPECT_GE(today.high, curve(500));
+  const TimeEstimate today = estimate_level(find_level(m, 500), 0.95);
+  EXPECT_LE(today.low, Seconds{curve(500)});
+  EXPECT_GE(today.high, Seconds{curve(500)});
 }
 
 // Coverage over 60 simulated learners of the models' own shape: at least 51 of 60 (93 % less three standard errors).
