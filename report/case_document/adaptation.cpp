@@ -291,7 +291,6 @@ void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adap
     pages.add(in_plain_words(view, adaptation));
     pages.add(model_table(*adaptation.estimates));
     pages.paragraph(disagreement_of(*adaptation.estimates));
-    pages.add(how_to_recompute());
   } else {
     const PracticeSeries& series = adaptation.series;
     pages.paragraph("No curve is laid through these cycles: " + counted(series.cycles, "own cycle", "own cycles") +
@@ -327,6 +326,11 @@ void add_adaptation(CasePages& pages, const CaseView& view) {
     const auto bridge = std::find_if(findings.bridges.begin(), findings.bridges.end(),
                                      [&](const TimeBridge& one) { return one.op == adaptation.op; });
     add_operator(pages, view, adaptation, bridge == findings.bridges.end() ? nullptr : &*bridge);
+  }
+  if (std::any_of(findings.adaptation.begin(), findings.adaptation.end(),
+                  [](const Adaptation& adaptation) { return adaptation.estimates.has_value(); })) {
+    pages.part("How to compute the numbers of B again");
+    pages.add(how_to_recompute());
   }
   if (findings.adaptation_band) {
     const AdaptationBand& band = *findings.adaptation_band;

@@ -25,7 +25,7 @@ inline constexpr std::array<AdaptationWord, 6> adaptation_words{
 
 /// How the numbers of B come about, a line each.
 inline constexpr std::array<std::string_view, 6> how_b_is_computed{
-    "How to compute these numbers again. Time: cycle time less waiting, divided by the standard's content of the "
+    "Time: cycle time less waiting, divided by the standard's content of the "
     "variant "
     "over its mean, and times the factor on measured times where there is one. Marked cycles and those under a "
     "differing condition are left out.",
