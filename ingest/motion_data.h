@@ -6,7 +6,7 @@
 // Checked     tests/ingest/motion_data_test.cpp
 #pragma once
 
-#include "core/content/motion_table.h"
+#include "core/content/motions/motion_table.h"
 
 #include <string>
 

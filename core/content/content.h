@@ -2,12 +2,15 @@
 // working to the prescribed method, at normal pace, under the stated conditions?
 #pragma once
 
+#include "core/content/alternatives.h"
 #include "core/content/combined.h"
 #include "core/content/decision.h"
 #include "core/content/restudy.h"
 #include "core/content/sequence.h"
 #include "core/content/settled_operators.h"
+#include "core/content/shift_comparison.h"
 #include "core/content/standard_time.h"
+#include "core/content/study_checks.h"
 #include "core/content/time_available.h"
 #include "core/evidence.h"
 
@@ -43,6 +46,9 @@ struct ContentFindings {
   ShareAble share_able;
   SequenceFindings sequence;
   HeaviestVariant heaviest;
+  Alternatives alternatives;
+  ShiftComparison shifts;
+  std::vector<StudyCheck> checks;
 };
 
 ContentFindings answer_content(const Case& input, const Evidence& evidence, const TimeAvailable& time);

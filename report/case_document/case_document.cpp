@@ -13,9 +13,13 @@ Document build_case_document(const Case& input, const Findings& findings, const 
   pages.section("Question A in detail");
   add_lines_of_evidence(pages, view);
   add_standard(pages, view);
+  add_motion_times(pages, view);
   add_settled_operators(pages, view);
+  add_shifts(pages, view);
   add_restudy(pages, view);
+  add_study_checks(pages, view);
   add_sequence(pages, view);
+  add_alternatives(pages, view);
   add_adaptation(pages, view);
   add_conditions(pages, view);
   add_what_decides(pages, view);

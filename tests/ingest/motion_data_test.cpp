@@ -1,5 +1,5 @@
 // The shipped motion table: complete, and right where published examples reach it.
-#include "core/content/motion_analysis.h"
+#include "core/content/motions/motion_analysis.h"
 #include "ingest/csv.h"
 #include "ingest/motion_data.h"
 

@@ -1,4 +1,4 @@
-#include "core/content/motion_analysis.h"
+#include "core/content/motions/motion_analysis.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "core/content/motion_code.h"
+#include "core/content/motions/motion_code.h"
 
 #include <algorithm>
 #include <array>

@@ -10,10 +10,10 @@
 //           motions (reach A, B, E; move A, B; release; contact grasp) is reported as not checked, with the time that
 //           holds if the two are done one after the other
 // Assumes   trained people, normal pace, no allowances; the longest row of a step is compared as count x time
-// Checked   tests/core/content/motion_analysis_test.cpp, tests/ingest/motion_data_test.cpp
+// Checked   tests/core/content/motions/motion_analysis_test.cpp, tests/ingest/motion_data_test.cpp
 #pragma once
 
-#include "core/content/motion_table.h"
+#include "core/content/motions/motion_table.h"
 #include "core/provenance.h"
 
 #include <span>

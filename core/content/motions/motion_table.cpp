@@ -1,4 +1,4 @@
-#include "core/content/motion_table.h"
+#include "core/content/motions/motion_table.h"
 
 #include <algorithm>
 #include <array>

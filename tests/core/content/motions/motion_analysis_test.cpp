@@ -1,5 +1,5 @@
-#include "core/content/motion_analysis.h"
-#include "tests/core/content/made_motion_times.h"
+#include "core/content/motions/motion_analysis.h"
+#include "tests/core/content/motions/made_motion_times.h"
 
 #include <gtest/gtest.h>
 

@@ -2,7 +2,7 @@
 // tests/reference/motion_examples/ORIGIN says where they come from.
 #pragma once
 
-#include "core/content/motion_table.h"
+#include "core/content/motions/motion_table.h"
 
 #include <initializer_list>
 #include <string>

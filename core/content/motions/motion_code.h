@@ -9,7 +9,7 @@
 //           count; a comma is a point
 // Assumes   inches and pounds. The notation carries no unit, so a code made for centimetres reads the same: R30B is
 //           taken as 30 in. Codes with a unit in them are not read
-// Checked   tests/core/content/motion_code_test.cpp
+// Checked   tests/core/content/motions/motion_code_test.cpp
 #pragma once
 
 #include <cstdint>

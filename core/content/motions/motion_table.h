@@ -14,10 +14,10 @@
 //           has its own columns, A and B of a reach, B of a move; every other hand in motion, at both ends too, has no
 //           time here, and says so. Weight with a hand in motion: the same rule, the table makes no exception
 // Assumes   inches, pounds, TMU; trained people at normal pace, no allowances
-// Checked   tests/core/content/motion_table_test.cpp, tests/ingest/motion_data_test.cpp
+// Checked   tests/core/content/motions/motion_table_test.cpp, tests/ingest/motion_data_test.cpp
 #pragma once
 
-#include "core/content/motion_code.h"
+#include "core/content/motions/motion_code.h"
 
 #include <cstdint>
 #include <map>

@@ -1,5 +1,5 @@
 // The notation: textbooks of work measurement that reprint the table of the basic motions.
-#include "core/content/motion_code.h"
+#include "core/content/motions/motion_code.h"
 
 #include <gtest/gtest.h>
 
