@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/marks.h"
+#include "core/motion_times.h"
 #include "core/provenance.h"
 #include "core/quantity.h"
 
@@ -74,7 +75,7 @@ struct StandardElement {
   std::string element, description;
   ElementClass element_class = ElementClass::va;
   ElementKind kind = ElementKind::work;
-  std::optional<Seconds> time; ///< t_e; absent where `motions` is to give it.
+  std::optional<Seconds> time; ///< t_e; as given, else from `motions`; there once the case is read.
   double times_per_unit = 1;   ///< f_e
   /// Options that ask for the element; empty: every unit. `not_option`: every unit without that option.
   std::vector<std::string> any_option;
@@ -85,6 +86,8 @@ struct StandardElement {
   std::string source_note, post;
   std::vector<std::string> after;
   SourceRow origin;
+  bool time_from_motions = false;        ///< `time` was not given: it is the sum of the element's motions
+  bool uncertainty_from_motions = false; ///< `uncertainty` was not given: it is from two analyses of the motions
 };
 
 /// Table `variants`. With no table there is one variant, `all`, with share 1.
@@ -207,6 +210,38 @@ struct Statement {
   SourceRow origin;
 };
 
+/// Table `training`: what training a person was given.
+struct Training {
+  std::string code;     ///< the operator's, as the sheet `operators` has it
+  std::int32_t op = -1; ///< index into Case::operators; -1: the person is in no other table
+  Date on{};
+  std::string given_by_role, what;
+  std::vector<std::int32_t> variants; ///< indices into Case::variants; empty: not said
+  YesNo signed_off = YesNo::not_given;
+  SourceRow origin;
+};
+
+enum class Hand : std::uint8_t { not_given, left, right, both };
+
+/// Table `motions`: one motion of an element. Rows with one step number are done at the same time.
+struct MotionStep {
+  std::string code;
+  std::int64_t step = 0;
+  double per_element = 1; ///< how often in the element; may be a share
+  Hand hand = Hand::not_given;
+  std::optional<double> stated_tmu; ///< [TMU] of the motion done once; only compared, never used
+  SourceRow origin;
+  std::int32_t element = -1; ///< index into Case::standard
+  std::string analyst;       ///< role code; rows of one element by two analysts are two analyses
+};
+
+/// Table `motion_table`: one code of the plant's own table.
+struct PlantMotion {
+  std::string code;
+  double tmu = 0;
+  SourceRow origin;
+};
+
 /// What happened to the rows of one table: read = used + with_issue.
 struct TableCounts {
   TableName table = TableName::case_facts;
@@ -228,6 +263,10 @@ struct Case {
   std::vector<Condition> conditions;
   std::vector<Referral> referrals;
   std::vector<Statement> statements;
+  std::vector<Training> training;
+  std::vector<MotionStep> motions;       ///< in the order of the input
+  std::vector<PlantMotion> motion_table; ///< empty: the shipped values are used
+  MotionTimes shipped_motion_times;      ///< filled only where `motions` is given without `motion_table`
 
   std::vector<Source> sources;
   std::vector<TableCounts> counts; ///< one a table present, in the order of TableName

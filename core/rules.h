@@ -5,6 +5,7 @@
 // 6 the decision, 7 practice curves, 8 time bridge.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 
 namespace docket::rules {
@@ -18,6 +19,10 @@ inline constexpr double times_agree_within = 0.005; ///< [1] takt, OEE and line 
 inline constexpr double element_uncertainty = 0.10;        ///< [1] of an element as long as the next line
 inline constexpr double element_uncertainty_at_s = 3.6;    ///< [s] 100 TMU
 inline constexpr double least_standard_uncertainty = 0.03; ///< [1] below it a reason is required
+inline constexpr double least_expected_seen = 3;           ///< an element is missed where so many were to be expected
+inline constexpr double stale_mix_share = 0.005;           ///< [1] of the station time (common practice)
+inline constexpr double mix_by_chance_z = 1.96;            ///< a built mix this far off may be so by chance
+inline constexpr double unmeasured_share = 0.10;           ///< [1] of the station time not measured (common practice)
 
 // 3 Settled operators
 inline constexpr int settled_window_days = 20;             ///< worked days looked at
@@ -32,6 +37,33 @@ inline constexpr double help_without_seconds_share = 0.02; ///< [1] of a settled
 inline constexpr double variant_test_p = 0.05;             ///< below it bridged levels lean
 inline constexpr double identical_within = 1e-9;           ///< [1] relative; closer values are the same
 inline constexpr std::int64_t least_operators = 3;         ///< fewer settled operators: the line leans
+inline constexpr int first_cycles = 5;                     ///< warm-up: after a start or a pause (common practice)
+inline constexpr double pause_s = 600;                     ///< [s] a pause is longer (common practice)
+inline constexpr double warm_up_share = 0.01; ///< [1] the interval must lie so far from 1 (common practice)
+inline constexpr double least_first_cycles = 3, least_rest_cycles = 20, least_warm_up_days = 5;
+
+// 4 Restudy: checks of the study; all of them common practice but where a test of core/statistics has its own range
+inline constexpr int usual_operators = 3, usual_days = 2, usual_shifts = 2, usual_parts = 3; ///< a study covers
+inline constexpr int near_condition_days = 14;              ///< days before or after a condition that differs
+inline constexpr double least_ratings = 15;                 ///< by one observer
+inline constexpr double least_raw_spread = 0.01;            ///< [1] SD of raw times within operators
+inline constexpr double flat_rating_slope = 0.5;            ///< [1] of ln rated on ln raw time
+inline constexpr double bunched_share = 0.5;                ///< [1] of ratings with one value
+inline constexpr double least_session_cycles = 10;          ///< for a slope inside a session
+inline constexpr double drift_p = 0.01;                     ///< [1] two-sided
+inline constexpr double least_pairs = 5;                    ///< cycles two observers both timed
+inline constexpr double observers_bias_share = 0.02;        ///< [1] mean difference, of the mean time
+inline constexpr double observers_limits_share = 0.10;      ///< [1] from limit to limit, of the mean time
+inline constexpr double observers_rating_difference = 0.05; ///< [1] mean difference of ratings
+inline constexpr double digit_ripple = 0.05;                ///< [1] unevenness of honest last digits, at most
+inline constexpr double digit_p = 0.01;                     ///< [1]
+inline constexpr double least_digits = 50;                  ///< readings (five expected of each digit)
+inline constexpr double least_for_spread = 5;               ///< readings of one element and variant
+inline constexpr double least_for_extremes = 25;            ///< readings, generalized ESD
+inline constexpr double extremes_alpha = 0.05;              ///< [1]
+inline constexpr std::size_t most_extremes = 10;            ///< and at most a tenth of the readings
+inline constexpr double closure_share = 0.01;               ///< [1] of the time from start to end
+inline constexpr double minute_ends_s = 60;                 ///< [s] where start and end are whole minutes
 
 // 5 Sequence
 inline constexpr double overload_least_s = 0.5;      ///< [s] an overload is at least this long
@@ -64,5 +96,11 @@ inline constexpr std::int64_t least_others_in_band = 5;
 
 // 8 Time bridge
 inline constexpr std::int64_t least_peers = 3;
+
+// What would bring it within the limit, and what the line speed costs: for planning, they decide nothing
+inline constexpr double planning_step_s = 0.02;          ///< [s] bisection
+inline constexpr double planning_late_finish_cycles = 3; ///< [1] line cycles up to which a late finish is looked for
+inline constexpr double target_efficiency = 0.95;        ///< [1] common practice
+inline constexpr double target_utilisation = 0.70;       ///< [1] common practice
 
 } // namespace docket::rules

@@ -2,6 +2,7 @@
 
 #include "ingest/reading/cross_checks.h"
 #include "ingest/reading/input_files.h"
+#include "ingest/reading/motion_times.h"
 #include "ingest/reading/read_tables.h"
 #include "ingest/reading/roster_fill.h"
 #include "ingest/reading/word_match.h"
@@ -73,6 +74,8 @@ void read_all_tables(Draft& draft) {
   read_standard(draft);
   read_variants(draft);
   read_build_sequence(draft);
+  read_motions(draft);
+  read_motion_table(draft);
   read_operators(draft);
   read_roster(draft);
   read_sessions(draft);
@@ -81,8 +84,9 @@ void read_all_tables(Draft& draft) {
   read_conditions(draft);
   read_referrals(draft);
   read_statements(draft);
+  read_training(draft);
   for (const TableDeclaration& table : all_tables())
-    if (!table.used_now) read_unused(draft, table.table);
+    if (!table.used_now && table.table != TableName::training) read_unused(draft, table.table);
 }
 
 std::vector<TableCounts> count_rows(const Draft& draft) {
@@ -128,6 +132,7 @@ Intake read_case_from(const std::vector<RawFile>& files) {
   sort_into_tables(draft, files);
   read_all_tables(draft);
   check_required_tables(draft);
+  take_motion_times(draft);
   fill_from_roster(draft);
   check_repeated_readings(draft);
   check_repeated_cycles(draft);

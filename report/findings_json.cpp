@@ -4,15 +4,21 @@
 #include "report/stable_words.h"
 #include "report/version.h"
 #include "report/wording/adaptation.h"
+#include "report/wording/alternatives.h"
+#include "report/wording/motions.h"
+#include "report/wording/shifts.h"
+#include "report/wording/study_checks.h"
 #include "report/wording/wording.h"
 
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <array>
+#include <cassert>
 #include <charconv>
 #include <cmath>
 #include <optional>
+#include <set>
 #include <string>
 
 namespace docket {
@@ -20,7 +26,8 @@ namespace {
 
 // Every reason for a null starts with a stable word, then says it in words.
 constexpr std::string_view not_given = "not_given: the input does not say";
-constexpr std::string_view not_computed = "not_computed: this version has no interval of the share";
+constexpr std::string_view at_own_pace_only =
+    "at_own_pace_only: the bounds are those of share_within_at_own_pace, without the level and pace of this estimate";
 constexpr std::string_view too_few_operators = "too_few_operators: it takes settled operators that differ, two or more";
 constexpr std::string_view no_zone_or_spread =
     "no_zone_or_spread: it takes the work zone and the spread from cycle to cycle";
@@ -167,9 +174,10 @@ private:
                         {"average_person_only", found.average_person_only},
                         {"reasons", coded(found.reasons, wording::reason_in_words)},
                         {"would_decide", coded(found.would_decide, wording::would_decide_in_words)},
-                        {"flips", QJsonArray()},
+                        {"flips", flips()},
                         {"clash", clashes()},
                         {"standard", standard()},
+                        {"checks", study_checks()},
                         {"sequence", sequence()}};
     QJsonArray only_if;
     for (std::int32_t condition : found.only_if)
@@ -180,9 +188,33 @@ private:
     put(content, "settled", settled(), none_why(found.settled.none_why));
     put(content, "restudy", restudy(), none_why(found.restudy.none_why));
     put(content, "heaviest", heaviest(), "no_variant: no variant has a time");
+    content["alternatives"] = alternatives();
+    put(content, "pace_price", pace_price(), "no_takt: the takt time is not known");
+    content["shifts"] = shifts();
+    put(content, "overrun", overrun(), "no_cycles: there is no cycle of a person");
+    content["share_within_at_own_pace"] = share_within_at_own_pace();
     // Operators looked at without one of them settled are listed all the same.
     content["operators_seen"] = operators_seen();
     return content;
+  }
+
+  QJsonArray study_checks() const {
+    QJsonArray list;
+    for (const StudyCheck& check : findings_.content.checks) {
+      const wording::CheckWords words = wording::check_in_words(check);
+      QJsonObject numbers;
+      for (const auto& [name, value] : check.numbers) numbers[key(name)] = number(value);
+      list.append(QJsonObject{{"check", text(check.code)},
+                              {"outcome", text(wording::outcome_code(check.outcome))},
+                              {"lacks", text(check.lacks)},
+                              {"names", text(check.names)},
+                              {"result", text(words.result)},
+                              {"direction", text(words.direction)},
+                              {"affects", text(words.affects)},
+                              {"remedy", text(words.remedy)},
+                              {"numbers", numbers}});
+    }
+    return list;
   }
 
   QJsonValue with_differing() const {
@@ -245,7 +277,39 @@ private:
     standard["variants"] = variants;
     standard["elements"] = elements;
     standard["unmatched"] = unmatched;
+    standard["motions"] = motions();
     return standard;
+  }
+
+  QJsonArray motions() const {
+    QJsonArray list;
+    for (const ElementMotions& motions : findings_.content.standard.motions) {
+      const StandardElement& element = case_.standard[static_cast<std::size_t>(motions.element)];
+      const MotionAnalysis& first = motions.first();
+      assert(first.time()); // a code without time is a fault of the input
+      const auto second = motions.second() ? motions.second()->time() : std::nullopt;
+      std::set<std::string> from_memory;
+      for (const MotionStepTime& row : first.result.rows)
+        for (const MotionValueUsed& value : row.used)
+          if (value.origin.status != MotionValueStatus::found) from_memory.insert(value.what);
+      QJsonArray problems;
+      for (const MotionAnalysis& analysis : motions.analyses)
+        for (const MotionProblem& problem : analysis.result.problems)
+          problems.append(QJsonObject{{"code", text(problem.code)},
+                                      {"text", text(wording::motion_problem_in_words(case_, analysis, problem))}});
+      QJsonObject row{{"element", text(element.element)},
+                      {"tmu", number(*first.result.tmu)},
+                      {"time_s", number(*first.time())},
+                      {"one_after_another_s", number(first.one_after_another())},
+                      {"from_memory", number(static_cast<std::int64_t>(from_memory.size()))},
+                      {"plant_table", !case_.motion_table.empty()},
+                      {"problems", problems}};
+      put_or_why(row, "given_s", element.time_from_motions ? std::nullopt : element.time,
+                 "blank: the motions give the time");
+      put_or_why(row, "second_analysis_s", second, "one_analysis: no second analyst's motions of this element");
+      list.append(row);
+    }
+    return list;
   }
 
   static QJsonObject by_class(const std::array<Seconds, 3>& times) {
@@ -295,8 +359,9 @@ private:
                                                           {"m", number(line.operators)},
                                                           {"lower", number(line.within_limit_lower)}}},
                         {"per_operator", operators_seen()},
-                        {"left_out_one", QJsonArray()},
-                        {"leavers", QJsonArray()}};
+                        {"rows", settled_rows()},
+                        {"left_out_one", left_out_one()},
+                        {"leavers", leavers()}};
     put(settled, "df", number(line.level.df), infinite_df);
     put_or_why(settled, "variant_test_p", line.variant_test_p,
                "too_few: it takes two operators with own means for two variants");
@@ -304,12 +369,66 @@ private:
     return settled;
   }
 
+  /// The word and the numbers of one changed assumption.
+  static QJsonObject changed(const Flip& flip) {
+    return {
+        {"finding", text(wording::finding_word(flip.word))}, {"margin_s", number(flip.margin)}, {"p", number(flip.p)}};
+  }
+
+  QJsonArray flips() const {
+    QJsonArray list;
+    for (const Flip& flip : findings_.content.flips) {
+      QJsonObject row = changed(flip);
+      row["code"] = text(flip.code);
+      row["what"] = text(wording::flip_in_words(flip));
+      list.append(row);
+    }
+    return list;
+  }
+
+  QJsonArray settled_rows() const {
+    QJsonArray list;
+    for (const SettledRow& one : findings_.content.settled.rows) {
+      QJsonObject row{{"code", text(one.code)},
+                      {"added", number(one.added)},
+                      {"unseen", number(one.unseen)},
+                      {"operators", number(one.line.operators)},
+                      {"cycles", number(one.line.cycles)},
+                      {"sd_of_operators", number(one.line.s)},
+                      {"mean_s", number(one.line.level.time)}};
+      put_level(row, one.line.level);
+      list.append(row);
+    }
+    return list;
+  }
+
+  QJsonArray left_out_one() const {
+    QJsonArray list;
+    const std::vector<LeftOutOne>& lines = findings_.content.settled.left_out_one;
+    for (std::size_t i = 0; i < lines.size() && i < findings_.content.left_out.size(); ++i) {
+      QJsonObject row{{"operator", text(operator_code(lines[i].op))},
+                      {"mean_s", number(lines[i].line.level.time)},
+                      {"p_fits", number(lines[i].line.level.against.p_fits)},
+                      {"combined", changed(findings_.content.left_out[i])}};
+      list.append(row);
+    }
+    return list;
+  }
+
+  /// Codes of those who left and are counted in the row of the leavers.
+  QJsonArray leavers() const {
+    QJsonArray list;
+    for (const Operator& person : case_.operators)
+      if (person.left_station) list.append(text(person.code));
+    return list;
+  }
+
   QJsonObject share_able() const {
     const ShareAble& share = findings_.content.share_able;
     QJsonObject able{{"required", number(share.required)}};
     put_or_why(able, "estimate", share.estimate, too_few_operators);
-    put_or_why(able, "low", share.low, not_computed);
-    put_or_why(able, "high", share.high, not_computed);
+    put_or_why(able, "low", share.low, at_own_pace_only);
+    put_or_why(able, "high", share.high, at_own_pace_only);
     put_or_why(able, "p_able", share.p_able, too_few_operators);
     put_or_why(able, "p_zone", share.p_zone, too_few_operators);
     return able;
@@ -362,6 +481,109 @@ private:
     return restudy;
   }
 
+  QJsonObject shifts() const {
+    const ShiftComparison& found = findings_.content.shifts;
+    QJsonArray per_shift, pairs;
+    for (const ShiftFacts& shift : found.shifts) per_shift.append(shift_facts(shift));
+    for (const ShiftPair& pair : found.pairs) pairs.append(shift_pair(pair));
+    return {{"per_shift", per_shift},
+            {"pairs", pairs},
+            {"common_variants", variant_names(found.common)},
+            {"common_share", number(found.common_share)},
+            {"cycles_without_shift", number(found.without_shift)}};
+  }
+
+  QJsonArray variant_names(const std::vector<std::int32_t>& variants) const {
+    QJsonArray names;
+    for (const std::int32_t variant : variants) names.append(text(variant_name(variant)));
+    return names;
+  }
+
+  QJsonObject shift_facts(const ShiftFacts& shift) const {
+    QJsonObject row{{"shift", text(shift.shift)},
+                    {"operators", number(shift.operators)},
+                    {"cycles", number(shift.cycles)},
+                    {"days", shift.days},
+                    {"level_operators", number(shift.level_operators)},
+                    {"bridged", shift.bridged},
+                    {"spread_from", text(wording::spread_code(shift.spread))}};
+    const std::string none = shift.no_level_why + ": " + wording::shift_why_in_words({shift.no_level_why, ""});
+    const std::string no_interval = shift.level ? std::string("no_spread: all values are the same") : none;
+    put(row, "level_s", shift.level ? number(shift.level->time) : QJsonValue(), none);
+    put(row, "low_s", shift.level && shift.level->low ? number(*shift.level->low) : QJsonValue(), no_interval);
+    put(row, "high_s", shift.level && shift.level->high ? number(*shift.level->high) : QJsonValue(), no_interval);
+    QJsonArray mix, conditions;
+    for (std::size_t v = 0; v < shift.built.size(); ++v)
+      mix.append(QJsonObject{{"variant", text(variant_name(static_cast<std::int32_t>(v)))},
+                             {"cycles", number(shift.built[v])}});
+    for (const ShiftCondition& condition : shift.conditions)
+      conditions.append(
+          QJsonObject{{"check", text(case_.conditions[static_cast<std::size_t>(condition.condition)].check)},
+                      {"cycles", number(condition.cycles)}});
+    row["mix"] = mix;
+    row["conditions"] = conditions;
+    return row;
+  }
+
+  QJsonObject shift_pair(const ShiftPair& pair) const {
+    const std::vector<ShiftFacts>& shifts = findings_.content.shifts.shifts;
+    QJsonObject row{{"first", text(shifts[pair.first].shift)},
+                    {"second", text(shifts[pair.second].shift)},
+                    {"outcome", text(wording::outcome_code(pair.outcome))},
+                    {"variants", variant_names(pair.variants)},
+                    {"share", number(pair.share)},
+                    {"operators_first", number(pair.operators_first)},
+                    {"operators_second", number(pair.operators_second)},
+                    {"operators_in_both", number(pair.in_both)},
+                    {"spread_first", text(wording::spread_code(pair.spread_first))},
+                    {"spread_second", text(wording::spread_code(pair.spread_second))}};
+    const std::string why = pair.why.code + ": " + wording::shift_why_in_words(pair.why);
+    const auto put_part = [&](const char* name, double ShiftDifference::*part) {
+      put(row, name, pair.difference ? number((*pair.difference).*part) : QJsonValue(), why);
+    };
+    put_part("ln_ratio", &ShiftDifference::ln_ratio);
+    put_part("u", &ShiftDifference::u);
+    put_part("df", &ShiftDifference::df);
+    put_part("low", &ShiftDifference::low);
+    put_part("high", &ShiftDifference::high);
+    put_part("p_lower", &ShiftDifference::p_lower);
+    put_part("p_upper", &ShiftDifference::p_upper);
+    return row;
+  }
+
+  static QJsonObject cycles_beyond(const CyclesBeyond& cycles) {
+    return {{"n", number(cycles.n)},         {"k", number(cycles.k)},
+            {"lag1", number(cycles.lag1)},   {"n_effective", number(cycles.n_effective)},
+            {"share", number(cycles.share)}, {"low", number(cycles.low)},
+            {"high", number(cycles.high)}};
+  }
+
+  QJsonValue overrun() const {
+    const Overrun& found = findings_.content.shifts.overrun;
+    if (!found.plain && !found.everybody_with_help) return {};
+    QJsonArray by_variant;
+    for (const VariantBeyond& variant : found.by_variant) {
+      QJsonObject row = cycles_beyond(variant.cycles);
+      row["variant"] = text(variant_name(variant.variant));
+      by_variant.append(row);
+    }
+    QJsonObject overrun{{"operators", number(found.operators)}, {"by_variant", by_variant}};
+    const auto put_row = [&](const char* name, const std::optional<CyclesBeyond>& row, std::string_view why) {
+      put(overrun, name, row ? QJsonValue(cycles_beyond(*row)) : QJsonValue(), why);
+    };
+    put_row("plain", found.plain, "nobody_settled: no operator counts as settled");
+    put_row("with_help", found.with_help, "none_helped: no cycle of a settled operator was helped or cut short");
+    put_row("everybody_with_help", found.everybody_with_help, "nothing_added: the row before holds all cycles");
+    return overrun;
+  }
+
+  QJsonObject share_within_at_own_pace() const {
+    const ShareWithin& found = findings_.content.shifts.share_within_at_own_pace;
+    QJsonObject share{{"n", number(found.n)}, {"low", number(found.low)}, {"high", number(found.high)}};
+    put_or_why(share, "estimate", found.estimate, "too_few_operators: it takes two settled operators or more");
+    return share;
+  }
+
   QJsonValue heaviest() const {
     const HeaviestVariant& variant = findings_.content.heaviest;
     if (variant.variant < 0) return {};
@@ -375,6 +597,121 @@ private:
                findings_.content.sequence.zone_given ? "no_end: any number in a row"
                                                      : "no_zone: the work zone is not given");
     return heaviest;
+  }
+
+  static QJsonObject posts(const PostsNeeded& posts) {
+    return {{"filled", number(posts.filled)},
+            {"at_efficiency", number(posts.at_efficiency)},
+            {"at_utilisation", number(posts.at_utilisation)}};
+  }
+
+  QJsonValue pace_price() const {
+    if (!findings_.content.pace_price) return {};
+    const PacePrice& price = *findings_.content.pace_price;
+    return QJsonObject{{"over_speed", number(price.over_speed)},
+                       {"per_unit_s", number(price.per_unit)},
+                       {"target_efficiency", rules::target_efficiency},
+                       {"target_utilisation", rules::target_utilisation},
+                       {"posts_at_line_cycle", posts(price.at_line_cycle)},
+                       {"posts_at_takt", posts(price.at_takt)}};
+  }
+
+  QJsonObject alternatives() const {
+    const Alternatives& found = findings_.content.alternatives;
+    const OutOfEveryUnit& out = found.out_of_every_unit;
+    QJsonObject every_unit{{"mean_s", number(out.mean)}, {"both_s", number(out.both)}};
+    put_or_why(every_unit, "sequence_s", out.sequence, no_zone_or_spread);
+    put(every_unit, "sequence_end", out.sequence ? QJsonValue(text(end_of(out.k_star))) : QJsonValue(),
+        no_zone_or_spread);
+    QJsonArray enough, waste, moves;
+    for (const EnoughForOrder& order : found.enough) enough.append(enough_for(order));
+    for (const WasteElement& line : found.waste) {
+      const StandardElement& element = case_.standard[static_cast<std::size_t>(line.element)];
+      waste.append(QJsonObject{{"element", text(element.element)},
+                               {"class", element.element_class == ElementClass::nva ? "nva" : "nnva"},
+                               {"per_unit_s", number(line.per_unit)},
+                               {"sum_s", number(line.sum)},
+                               {"margin_standard_s", number(line.margin_standard)},
+                               {"margin_s", number(line.margin)}});
+    }
+    for (const MovableElement& line : found.movable)
+      moves.append(QJsonObject{{"element", text(case_.standard[static_cast<std::size_t>(line.element)].element)},
+                               {"earlier", line.earlier},
+                               {"later", line.later},
+                               {"per_unit_s", number(line.per_unit)},
+                               {"in_heaviest_s", number(line.in_heaviest)}});
+    QJsonObject all{{"tolerated_per_1000", number(found.tolerated_per_1000)},
+                    {"out_of_every_unit", every_unit},
+                    {"enough", enough},
+                    {"waste", waste},
+                    {"precedence_given", found.precedence_given},
+                    {"moves", moves}};
+    constexpr std::string_view no_order = "no_order: it takes a build order and the work zone";
+    put(all, "worst_stretch", worst_stretch(),
+        found.stretches ? "none_late: no unit is finished past the limit" : no_order);
+    const auto put_row = [&](std::string_view name, const std::optional<Stretch>& row) {
+      put(all, name, row ? QJsonValue(stretch(*row)) : QJsonValue(),
+          found.stretches ? "none: there is no such unit" : no_order);
+    };
+    put_row("longest_heaviest", found.stretches ? found.stretches->longest_heaviest : std::nullopt);
+    put_row("longest_above_limit", found.stretches ? found.stretches->longest_above : std::nullopt);
+    put(all, "even_order", even_order(), "no_order: it takes a build order of two variants or more, and the work zone");
+    return all;
+  }
+
+  static QJsonObject count_of(const OrderCount& count) {
+    return {{"overloads", number(count.overloads)},
+            {"seconds_lost", number(count.lost)},
+            {"longest_heaviest", number(count.longest_heaviest)}};
+  }
+
+  QJsonValue even_order() const {
+    const std::optional<EvenOrder>& even = findings_.content.alternatives.even;
+    if (!even) return {};
+    QJsonObject order{{"units", number(even->units)},
+                      {"changed", number(even->changed)},
+                      {"before", count_of(even->before)},
+                      {"after", count_of(even->after)}};
+    put(order, "k_star", even->k_star ? number(even->k_star->factor) : QJsonValue(), no_zone_or_spread);
+    put_or_why(order, "p", even->p, no_zone_or_spread);
+    return order;
+  }
+
+  QJsonObject stretch(const Stretch& row) const {
+    return {{"first_position", number(case_.build_sequence[row.first].position)},
+            {"last_position", number(case_.build_sequence[row.last].position)},
+            {"units", number(static_cast<std::int64_t>(row.last - row.first + 1))}};
+  }
+
+  QJsonValue worst_stretch() const {
+    const std::optional<HeaviestStretches>& found = findings_.content.alternatives.stretches;
+    if (!found || !found->worst) return {};
+    QJsonObject worst = stretch(*found->worst);
+    QJsonArray variants;
+    for (std::size_t i = found->worst->first; i <= found->worst->last; ++i)
+      variants.append(text(variant_name(case_.build_sequence[i].variant)));
+    worst["variants"] = variants;
+    worst["over_limit_s"] = number(found->over_limit);
+    worst["finish_s"] = number(found->finish);
+    worst["over_zone_s"] = number(found->over_zone);
+    return worst;
+  }
+
+  QJsonObject enough_for(const EnoughForOrder& order) const {
+    QJsonArray out;
+    for (const OutOfVariant& of : order.out_of_variant) {
+      QJsonObject row{{"variant", text(variant_name(of.variant))}, {"at_least_spare", of.at_least_spare}};
+      put_or_why(row, "seconds_s", of.seconds, "not_alone: not by this variant alone");
+      out.append(row);
+    }
+    QJsonObject enough{{"order", order.drawn ? "drawn" : "given"},
+                       {"units", number(order.units)},
+                       {"overloads_per_1000", number(order.rate_per_1000)},
+                       {"out_of_variant", out}};
+    const std::string why =
+        order.late_finish.none_why + ": " + std::string(wording::no_late_finish_in_words(order.late_finish.none_why));
+    put_or_why(enough, "late_finish_s", order.late_finish.needed, why);
+    return enough;
   }
 
   QJsonObject sequence() const {

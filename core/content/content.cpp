@@ -16,34 +16,39 @@ ContentFindings answer_content(const Case& input, const Evidence& evidence, cons
 
   const std::vector<std::int32_t> standing = standing_conditions(input, evidence);
   Evaluation pass = evaluate(input, evidence, found.standard, time, standing, false);
-  found.word = pass.decision.word;
-  found.decision_row = pass.decision.row;
-  found.average_person_only = found.word == ContentWord::fits && !pass.facts.all.p_zone;
-  if (pass.combined->p_fits > rules::leans_fits) found.leans = Leaning::fits;
-  if (pass.combined->p_fits < rules::leans_over) found.leans = Leaning::over;
+  const Weighing& weighing = pass.weighing;
+  found.word = weighing.decision.word;
+  found.decision_row = weighing.decision.row;
+  found.average_person_only = found.word == ContentWord::fits && !weighing.facts.all.p_zone;
+  if (weighing.combined.p_fits > rules::leans_fits) found.leans = Leaning::fits;
+  if (weighing.combined.p_fits < rules::leans_over) found.leans = Leaning::over;
   std::string differing;
   for (const std::int32_t i : standing)
     differing += (differing.empty() ? "" : "; ") + input.conditions[static_cast<std::size_t>(i)].check;
   found.reasons = reasons_for(pass, differing);
-  found.would_decide = what_would_decide(pass, differing);
+  found.would_decide = what_would_decide(pass, input, differing);
   if (found.word == ContentWord::fits_only_if) found.only_if = standing;
 
+  std::optional<Evaluation> all;
   const auto touched = [](const PersonCycle& cycle) { return cycle.condition >= 0; };
   if (std::any_of(evidence.cycles.begin(), evidence.cycles.end(), touched) ||
       std::any_of(evidence.restudy.begin(), evidence.restudy.end(), touched)) {
-    const Evaluation all = evaluate(input, evidence, found.standard, time, standing, true);
-    found.with_differing = WithDiffering{all.decision.word, all.combined->p_fits};
+    all = evaluate(input, evidence, found.standard, time, standing, true);
+    found.with_differing = WithDiffering{all->weighing.decision.word, all->weighing.combined.p_fits};
   }
+  found.flips = find_flips(input, evidence, found.standard, time, standing, pass, all ? &*all : nullptr);
+  found.left_out = find_left_out(input, time, pass);
 
-  found.heaviest = find_heaviest(input, found.standard, time, pass.basis);
-  found.alternatives = find_alternatives(input, evidence, found.standard, time, pass.basis, pass.sequence);
+  found.heaviest = find_heaviest(input, found.standard, time, pass.sequence_basis);
+  found.alternatives = find_alternatives(input, evidence, found.standard, time, pass.sequence_basis, pass.sequence);
+  found.pace_price = find_pace_price(found.standard, time);
   found.shifts = compare_shifts(input, evidence, found.standard, time, pass.settled);
   found.checks = check_study(input, evidence, found.standard, time, pass.settled, pass.restudy);
+  found.combined = weighing.combined;
+  found.clashes = weighing.clashes;
+  found.share_able = weighing.share_able;
   found.settled = std::move(pass.settled);
   found.restudy = std::move(pass.restudy);
-  found.combined = pass.combined;
-  found.clashes = std::move(pass.clashes);
-  found.share_able = pass.share_able;
   found.sequence = std::move(pass.sequence);
   return found;
 }

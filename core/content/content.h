@@ -5,6 +5,7 @@
 #include "core/content/alternatives.h"
 #include "core/content/combined.h"
 #include "core/content/decision.h"
+#include "core/content/pace_price.h"
 #include "core/content/restudy.h"
 #include "core/content/sequence.h"
 #include "core/content/settled_operators.h"
@@ -12,6 +13,7 @@
 #include "core/content/standard_time.h"
 #include "core/content/study_checks.h"
 #include "core/content/time_available.h"
+#include "core/content/what_flips.h"
 #include "core/evidence.h"
 
 #include <optional>
@@ -37,6 +39,8 @@ struct ContentFindings {
   std::vector<Reason> reasons, would_decide;
   std::vector<std::int32_t> only_if; ///< indices into Case::conditions
   std::optional<WithDiffering> with_differing;
+  std::vector<Flip> flips;
+  std::vector<Flip> left_out; ///< without each settled operator, as SettledResult::left_out_one
 
   StandardTime standard;
   SettledResult settled;
@@ -47,6 +51,7 @@ struct ContentFindings {
   SequenceFindings sequence;
   HeaviestVariant heaviest;
   Alternatives alternatives;
+  std::optional<PacePrice> pace_price; ///< absent where takt is not known
   ShiftComparison shifts;
   std::vector<StudyCheck> checks;
 };

@@ -43,7 +43,9 @@ Decision decide_content(const DecisionFacts& facts) {
   if (holds_everywhere(facts, half_alpha, does_not_fit) && !others_object_to_does_not_fit(facts))
     return {ContentWord::does_not_fit, 2};
   if (!facts.zone_given || !facts.spread_known || facts.identical_values) return {ContentWord::not_shown, 3};
-  if (holds_everywhere(facts, half_alpha, fits) && !others_object_to_fits(facts)) {
+  const bool rows_agree = std::all_of(facts.must_agree.begin(), facts.must_agree.end(),
+                                      [&](const DecisionView& view) { return fits(view, half_alpha); });
+  if (holds_everywhere(facts, half_alpha, fits) && rows_agree && !others_object_to_fits(facts)) {
     if (!facts.condition_differs_now) return {ContentWord::fits, 4};
     if (facts.restored_state_has_evidence) return {ContentWord::fits_only_if, 5};
   }

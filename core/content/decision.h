@@ -3,7 +3,8 @@
 //   1  no usable line; or a clash                                                                       NOT SHOWN
 //   2  P <= alpha/2; or P_seq <= alpha/2; or P_able <= alpha/2 with three operators or more             DOES NOT FIT
 //   3  work zone not given; or cycle spread not known; or the line that weighs most has no spread at all NOT SHOWN
-//   4  P and P_seq >= 1 - alpha/2, P_zone >= 0.8 or share not known, no condition differs now           FITS
+//   4  P and P_seq >= 1 - alpha/2, P_zone >= 0.8 or share not known, the same with the help and with the
+//      leavers counted in, no condition differs now                                                     FITS
 //   5  as 4, but one does, and the restored state has evidence of its own                               FITS ONLY IF
 //   6  else                                                                                             NOT SHOWN
 //
@@ -35,6 +36,7 @@ struct DecisionFacts {
   DecisionView all;
   std::vector<std::optional<DecisionView>> without_leaning; ///< one a set left out; absent: no line remains
   std::optional<DecisionView> others;                       ///< the lines beside exactly two settled operators
+  std::vector<DecisionView> must_agree;                     ///< with the help counted in, with the leavers counted in
   bool zone_given = false;
   bool spread_known = false;
   bool identical_values = false;

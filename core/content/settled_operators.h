@@ -56,6 +56,21 @@ struct SettledOperators {
   double within_limit_lower = 0;        ///< exact lower bound at 1 - alpha/2
 };
 
+/// The line had other cycles or people counted: the second rows. Spreads of cycles are those of the line.
+struct SettledRow {
+  std::string code; ///< with_help, with_leavers, with_too_short, with_foreign
+  SettledOperators line;
+  std::int64_t added = 0;  ///< cycles, or people for with_leavers and with_too_short
+  std::int64_t unseen = 0; ///< of them, leavers without any cycle: taken as the slowest stayer and one s more
+  std::string who;         ///< codes of the people added, ", " between
+};
+
+/// The line without one of its operators.
+struct LeftOutOne {
+  std::int32_t op = -1;
+  SettledOperators line;
+};
+
 /// Every operator met in the evidence, settled or not, in order of code; and the line where anyone is settled.
 struct SettledResult {
   /// Plain cycles of persons that are not in the line, by why: first that holds.
@@ -63,6 +78,8 @@ struct SettledResult {
   std::int64_t outside_window = 0; ///< before the last worked days looked at
   std::int64_t not_settled = 0;    ///< of people who are not trained or not settled
   std::optional<SettledOperators> line;
+  std::vector<SettledRow> rows;         ///< those that have anything to add
+  std::vector<LeftOutOne> left_out_one; ///< in order of code; empty where one operator is settled
   std::vector<OperatorLevel> per_operator;
   std::string none_why; ///< code of the reason where `line` is absent
 };

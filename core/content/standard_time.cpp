@@ -71,6 +71,7 @@ StandardTime build_standard_time(const Case& input, Seconds line_cycle) {
   standard.efficiency = standard.mean / line_cycle;
   standard.utilisation = standard.by_class[static_cast<std::size_t>(ElementClass::va)] / line_cycle;
   find_unmatched(input, standard);
+  standard.motions = analyse_motions(input);
 
   // None of the standard's uncertainty is estimated from few values here, so its degrees of freedom are infinite.
   LineLevel& level = standard.level;

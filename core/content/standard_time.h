@@ -2,7 +2,7 @@
 //
 // Model     S_v = sum of f_e t_e over the elements of v;  S = sum of p_v S_v
 //           u^2(S) = sum of (w_e f_e u(t_e))^2 + (U_s S)^2,  w_e the share of units that carry e
-//           u(t_e) = as given, else 0.10 sqrt(3.6 s x t_e)
+//           u(t_e) = as given, else from two analyses of its motions, else 0.10 sqrt(3.6 s x t_e)
 // Source    JCGM 100:2008, 5.1.2 (law of propagation); element spread growing with the square root of time: the
 //           balancing argument for independent errors of motions (common practice, 3.6 s = 100 TMU)
 // Assumes   one error an element, shared by its repeats and variants, independent between elements; the level of the
@@ -12,6 +12,7 @@
 
 #include "core/case.h"
 #include "core/content/line_of_evidence.h"
+#include "core/content/motions/standard_motions.h"
 
 #include <array>
 #include <vector>
@@ -43,6 +44,7 @@ struct StandardTime {
   std::vector<ElementTime> elements;      ///< in the order of Case::standard
   std::vector<std::string> unmatched;     ///< elements seen at the station that are not in the standard
   Seconds unmatched_per_unit{};           ///< their observed seconds a unit, one-sided
+  std::vector<ElementMotions> motions;    ///< elements with motions, in the order of Case::standard
 };
 
 /// u(t_e), one standard uncertainty.

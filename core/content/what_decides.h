@@ -14,6 +14,6 @@ namespace docket {
 std::vector<Reason> reasons_for(const Evaluation& pass, const std::string& differing);
 
 /// Empty where the word is FITS or DOES NOT FIT.
-std::vector<Reason> what_would_decide(const Evaluation& pass, const std::string& differing);
+std::vector<Reason> what_would_decide(const Evaluation& pass, const Case& input, const std::string& differing);
 
 } // namespace docket

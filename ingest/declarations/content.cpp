@@ -121,7 +121,10 @@ constexpr std::array motion_columns{
                       .note = "Element of the sheet standard, for example E10."},
     ColumnDeclaration{
         .name = "step", .kind = Kind::count, .required = true, .note = "Order inside the element: 1, 2, 3 ..."},
-    ColumnDeclaration{.name = "code", .kind = Kind::name, .required = true, .note = "Motion code."},
+    ColumnDeclaration{.name = "code",
+                      .kind = Kind::name,
+                      .required = true,
+                      .note = "Motion code in inches and pounds, for example R16C."},
     ColumnDeclaration{.name = "per_element",
                       .kind = Kind::number,
                       .least = 0,
@@ -136,6 +139,10 @@ constexpr std::array motion_columns{
                       .least = 0,
                       .most = 1000000,
                       .note = "Its time in TMU (0.036 s), if it is stated."},
+    ColumnDeclaration{.name = "analyst",
+                      .kind = Kind::name,
+                      .note = "Role code of whoever made the analysis, for example IE1. A second analyst's rows of the "
+                              "same element are compared with the first's."},
 };
 
 constexpr std::array motion_table_columns{
@@ -174,7 +181,6 @@ TableDeclaration build_sequence() {
 
 TableDeclaration motions() {
   return {.table = TableName::motions,
-          .used_now = false,
           .purpose = "Motion codes of the elements.",
           .absent = "Without it the standard's times are taken as they are, and not built up from motions.",
           .columns = motion_columns};
@@ -182,7 +188,6 @@ TableDeclaration motions() {
 
 TableDeclaration motion_table() {
   return {.table = TableName::motion_table,
-          .used_now = false,
           .purpose = "The plant's own licensed table of motion times, if it has one.",
           .absent = "Without it motion codes have no times of the plant's own table.",
           .columns = motion_table_columns};

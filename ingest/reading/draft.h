@@ -7,6 +7,7 @@
 
 #include <array>
 #include <functional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -36,6 +37,8 @@ struct Draft {
   FoundIssues issues;
   std::array<TableState, table_count> tables;
   NameIndex elements, variants, operators, sessions;
+  std::vector<std::int32_t> without_time;                                 ///< elements whose time is blank
+  std::set<std::int32_t> with_motions;                                    ///< elements that a row of `motions` names
   std::vector<bool> faulty_cells = std::vector<bool>(table_count, false); ///< some row of the table has a fault
 
   std::array<std::int64_t, table_count> variants_named{}; ///< rows that name a variant though there is no such table

@@ -186,7 +186,6 @@ void take_the_one_variant(Draft& draft) {
 } // namespace
 
 void read_standard(Draft& draft) {
-  std::vector<SourceRow> without_time;
   each_row(draft, TableName::standard, [&](const TableRow& row) {
     StandardElement element = read_element(draft, row);
     if (element.element.empty()) return;
@@ -201,17 +200,12 @@ void read_standard(Draft& draft) {
                  "Each element has one row. Rename one, or delete it; for repeats use times_per_unit."});
       return;
     }
-    if (!value_of(row, "time_s").given && !draft.state(TableName::standard).broken())
-      without_time.push_back(row.origin);
+    if (!value_of(row, "time_s").given)
+      draft.without_time.push_back(static_cast<std::int32_t>(draft.input.standard.size()));
     draft.input.standard.push_back(std::move(element));
   });
   const TableState& state = draft.state(TableName::standard);
   draft.elements.complete = state.present() && !state.broken();
-  if (draft.elements.complete)
-    for (const SourceRow& where : without_time)
-      row_issue(draft, where, "time_s", "",
-                {IssueGrade::fault, "element_without_time", "The element has no time.",
-                 "Write its time in time_s. Times from motion codes are not worked out yet in this version."});
   check_after(draft);
 }
 

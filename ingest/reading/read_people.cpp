@@ -69,4 +69,37 @@ void read_roster(Draft& draft) {
   });
 }
 
+void read_training(Draft& draft) {
+  each_row(draft, TableName::training, [&](const TableRow& row) {
+    if (row.faulty) return;
+    Training training;
+    training.origin = row.origin;
+    training.code = value_of(row, "operator").text;
+    // A person who only stands in `training` is no operator of the logs; so none is added here.
+    if (draft.state(TableName::operators).present()) {
+      training.op = find_operator(draft, row, "operator");
+    } else if (const auto known = draft.operators.places.find(small_letters(training.code));
+               known != draft.operators.places.end()) {
+      training.op = known->second;
+    }
+    if (training.op >= 0) training.code = draft.input.operators[static_cast<std::size_t>(training.op)].code;
+    training.on = std::chrono::floor<std::chrono::days>(value_of(row, "on").at);
+    training.given_by_role = value_of(row, "given_by_role").text;
+    training.what = value_of(row, "what").text;
+    training.signed_off = yes_no_unknown(value_of(row, "signed_off"), YesNo::not_given);
+    for (const std::string& name : value_of(row, "variants").list) {
+      if (!draft.state(TableName::variants).present() || !draft.variants.complete) break;
+      const auto variant = draft.variants.places.find(name);
+      if (variant != draft.variants.places.end())
+        training.variants.push_back(variant->second);
+      else // Perhaps of a variant that is no longer built.
+        row_issue(draft, row.origin, "variants", name,
+                  {IssueGrade::question, "training_of_another_variant",
+                   "\"" + name + "\" is not in the sheet variants.",
+                   suggestion(draft.variants, name) + "Leave it if the variant is no longer built."});
+    }
+    draft.input.training.push_back(std::move(training));
+  });
+}
+
 } // namespace docket

@@ -99,10 +99,7 @@ void read_statements(Draft& draft) {
 void read_unused(Draft& draft, TableName table) {
   each_row(draft, table, [&](const TableRow& row) {
     if (row.faulty) return;
-    if (table == TableName::motions || table == TableName::helps) find_element(draft, row, "element");
-    // A person who only stands in `training` is no operator of the logs; so none is added here.
-    if (table == TableName::training && draft.state(TableName::operators).present())
-      find_operator(draft, row, "operator");
+    if (table == TableName::helps) find_element(draft, row, "element");
   });
 }
 

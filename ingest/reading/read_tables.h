@@ -15,6 +15,9 @@ void read_roster(Draft& draft);         ///< reading/read_people.cpp
 void read_sessions(Draft& draft);       ///< reading/read_times.cpp
 void read_readings(Draft& draft);       ///< reading/read_times.cpp
 void read_cycle_log(Draft& draft);      ///< reading/read_times.cpp
+void read_training(Draft& draft);       ///< reading/read_people.cpp
+void read_motions(Draft& draft);        ///< reading/read_motions.cpp
+void read_motion_table(Draft& draft);   ///< reading/read_motions.cpp
 void read_conditions(Draft& draft);     ///< reading/read_record.cpp
 void read_referrals(Draft& draft);      ///< reading/read_record.cpp
 void read_statements(Draft& draft);     ///< reading/read_record.cpp

@@ -113,7 +113,8 @@ void ask_about_extreme_cycles(Draft& draft, double standard) {
 } // namespace
 
 void check_units_of_times(Draft& draft) {
-  if (has_faults(draft, TableName::standard) || has_faults(draft, TableName::variants)) return;
+  for (const TableName table : {TableName::standard, TableName::variants, TableName::motions, TableName::motion_table})
+    if (has_faults(draft, table)) return;
   const double standard = standard_mean(draft.input);
   if (!(standard > 0)) return;
   if (const auto line_cycle = find_line_cycle(draft.input.facts); line_cycle && *line_cycle > Seconds(0)) {

@@ -132,44 +132,6 @@ void add_conditions(CasePages& pages, const CaseView& view) {
   }
 }
 
-void add_what_decides(CasePages& pages, const CaseView& view) {
-  const ContentFindings& content = view.findings.content;
-  pages.section("What the finding rests on, and what would decide it");
-  pages.part("Why this word");
-  List why;
-  for (const Reason& reason : content.reasons) why.items.push_back(runs(wording::reason_in_words(reason)));
-  if (why.items.empty()) why.items.push_back(runs("No reason was recorded."));
-  pages.add(why);
-  pages.paragraph(
-      "The word comes from row " + std::to_string(content.decision_row) +
-          " of a fixed table of six rows, the first that holds: 1 no usable line, or a clash: NOT SHOWN. 2 mean, "
-          "order of units or share able surely over: DOES NOT FIT. 3 work zone or spread not known, or no spread "
-          "at all: NOT SHOWN. 4 all surely within: FITS. 5 the same, once named conditions are restored: FITS "
-          "ONLY IF. 6 anything else: NOT SHOWN.",
-      ParagraphRole::small);
-  pages.part("What could change it");
-  pages.add(List{{
-      runs("The level of the standard as a whole, taken as uncertain by " +
-           format_percent(view.input.settings.standard_uncertainty) + "."),
-      runs("What counts as normal pace, taken as uncertain by " + format_percent(view.input.settings.pace_uncertainty) +
-           ", and the rating of a restudy, by " + format_percent(view.input.settings.rating_uncertainty) + "."),
-      runs("The allowance and where it is counted; the planned mix; the work zone."),
-      runs("Single operators, cycles set apart, and help: how the finding moves without or with them."),
-  }});
-  pages.paragraph("These are named in words only. A later version gives each with the finding and the signed seconds.",
-                  ParagraphRole::small);
-  pages.part("What would decide it");
-  List decide;
-  for (const Reason& reason : content.would_decide)
-    decide.items.push_back(runs(wording::would_decide_in_words(reason)));
-  if (decide.items.empty()) {
-    pages.paragraph("The evidence carries this finding. What would open it again: " +
-                    std::string(wording::what_opens_it_again));
-  } else {
-    pages.add(decide);
-  }
-}
-
 void add_ergonomics(CasePages& pages, const CaseView& view) {
   pages.section("Ergonomics and safety");
   pages.paragraph(wording::no_ergonomic_facts, ParagraphRole::lead);

@@ -66,6 +66,7 @@ void add_lines_of_evidence(CasePages& pages, const CaseView& view);
 void add_standard(CasePages& pages, const CaseView& view);
 void add_motion_times(CasePages& pages, const CaseView& view);
 void add_settled_operators(CasePages& pages, const CaseView& view);
+void add_settled_rows_pages(CasePages& pages, const CaseView& view); ///< within the settled operators
 void add_shifts(CasePages& pages, const CaseView& view);
 void add_restudy(CasePages& pages, const CaseView& view);
 void add_study_checks(CasePages& pages, const CaseView& view);

@@ -168,10 +168,7 @@ void add_settled_operators(CasePages& pages, const CaseView& view) {
         format_chance(*line.variant_test_p) + " of cases.");
   }
   add_share_able(pages, view);
-  pages.paragraph(
-      "Not computed in this version: the row that counts help in, and the row that counts in people who left. "
-      "Where either would matter, the line leans until then.",
-      ParagraphRole::small);
+  add_settled_rows_pages(pages, view);
 }
 
 void add_restudy(CasePages& pages, const CaseView& view) {

@@ -6,6 +6,7 @@
 #include "report/wording/wording.h"
 
 #include <algorithm>
+#include <map>
 
 namespace docket {
 namespace {
@@ -32,6 +33,61 @@ SequenceStress stress_of(const CaseView& view) {
 std::string factor_in_words(const SequenceMargin& margin) {
   const std::string ends = margin.at_high_end ? "at least " : margin.at_low_end ? "at most " : "";
   return ends + "\u00D7 " + format_fixed(margin.factor, 3);
+}
+
+/// "positions 12 to 15"; one unit: "position 12".
+std::string positions(const CaseView& view, const Stretch& stretch) {
+  const std::int64_t first = view.input.build_sequence[stretch.first].position;
+  const std::int64_t last = view.input.build_sequence[stretch.last].position;
+  if (first == last) return "position " + std::to_string(first);
+  return "positions " + std::to_string(first) + " to " + std::to_string(last);
+}
+
+/// "2 \u00D7 heavy, 1 \u00D7 light" in order; where they change too often to be read, how many of each.
+std::string variants_of(const CaseView& view, const Stretch& stretch) {
+  constexpr std::size_t most = 12;
+  std::vector<std::pair<std::int32_t, std::int64_t>> rows;
+  std::map<std::int32_t, std::int64_t> of_each;
+  for (std::size_t i = stretch.first; i <= stretch.last; ++i) {
+    const std::int32_t variant = view.input.build_sequence[i].variant;
+    if (rows.empty() || rows.back().first != variant) rows.emplace_back(variant, 0);
+    ++rows.back().second;
+    ++of_each[variant];
+  }
+  std::string text;
+  if (rows.size() > most) {
+    rows.assign(of_each.begin(), of_each.end());
+    text = "in all ";
+  }
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    text += (i > 0 ? ", " : "") + std::to_string(rows[i].second) + " \u00D7 " + variant_name(view.input, rows[i].first);
+  return text;
+}
+
+std::int64_t units_in(const Stretch& stretch) { return static_cast<std::int64_t>(stretch.last - stretch.first + 1); }
+
+void add_stretches(CasePages& pages, const CaseView& view) {
+  const std::optional<HeaviestStretches>& stretches = view.findings.content.alternatives.stretches;
+  if (!stretches) return;
+  if (!stretches->worst) {
+    pages.paragraph("No unit is finished past the limit.");
+    return;
+  }
+  std::string text = "The worst stretch, from the last start on time or early before that finish: " +
+                     positions(view, *stretches->worst) + " (" + variants_of(view, *stretches->worst) + "). " +
+                     counted(units_in(*stretches->worst), "unit", "units") + " with " +
+                     format_signed_seconds(stretches->over_limit) +
+                     " of content against the limit in all; the last is " + "finished " +
+                     format_seconds(stretches->finish) + " past the limit" +
+                     (stretches->over_zone > Seconds::zero()
+                          ? ", " + format_seconds(stretches->over_zone) + " past the end of the zone."
+                          : ", within the zone.");
+  if (stretches->longest_above) {
+    text += " The longest row of units that each take more than the limit: " +
+            counted(units_in(*stretches->longest_above), "unit", "units") + ", " +
+            positions(view, *stretches->longest_above) + ".";
+  }
+  pages.paragraph(text);
 }
 
 void add_given_order(CasePages& pages, const CaseView& view) {
@@ -67,6 +123,7 @@ void add_given_order(CasePages& pages, const CaseView& view) {
       count + "; " + format_seconds(given.lost) +
       " of work in all is not finished in the zone. The finish is latest at position " +
       std::to_string(given.worst_position) + ".");
+  add_stretches(pages, view);
 }
 
 void add_rates(CasePages& pages, const CaseView& view) {
@@ -114,8 +171,12 @@ void add_heaviest(CasePages& pages, const CaseView& view) {
   std::string text = which + ": " + format_seconds(heaviest.time) + " at the level of all lines together, " +
                      format_signed_seconds(heaviest.margin) + " against the limit" +
                      (view.findings.content.sequence.zone_given ? " with the late finish" : "") + ".";
-  if (heaviest.longest_run)
-    text += " In the build order it comes up to " + std::to_string(*heaviest.longest_run) + " times in a row.";
+  if (heaviest.longest_run) {
+    text += " In the build order it comes up to " + std::to_string(*heaviest.longest_run) + " times in a row";
+    const std::optional<HeaviestStretches>& stretches = view.findings.content.alternatives.stretches;
+    if (stretches && stretches->longest_heaviest) text += " (" + positions(view, *stretches->longest_heaviest) + ")";
+    text += ".";
+  }
   if (heaviest.run_that_fits) {
     text += " From a start on time, " + counted(*heaviest.run_that_fits, "such unit", "such units in a row") +
             " can be finished in the zone at that time.";

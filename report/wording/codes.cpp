@@ -20,6 +20,8 @@ constexpr CodeWords reasons[] = {
     {"mean_not_sure", "The mean is not surely on one side of the limit[ ({})]."},
     {"sequence_not_sure", "It is not sure that the order of units keeps within the work zone[ ({})]."},
     {"too_few_within_zone", "It is not sure that enough trained people keep within the work zone[ ({})]."},
+    {"with_help_not_sure", "With the help counted in[ ({} cycles)], it is no longer sure. Both must agree."},
+    {"with_leavers_not_sure", "With the people who left counted in[ ({})], it is no longer sure. Both must agree."},
     {"leaning_line_needed",
      "The finding would rest on a line with an open question[: {}]. Without that line the rest is "
      "not enough."},
@@ -41,23 +43,32 @@ constexpr CodeWords would_decide[] = {
     {"give_cycle_spread",
      "Give how much one person's cycle times vary (cycle_spread_percent in the table settings), or "
      "a log of settled operators."},
-    {"more_settled_operators", "Record more settled operators[ ({})]. More cycles of the same people do not replace "
-                               "them."},
+    {"more_settled_operators", "Record more settled operators[: {} in all, at the level and spread seen, would decide "
+                               "it]. More cycles of the same people do not replace them."},
+    {"longer_records",
+     "Longer records of people who may be settled already[: {}]. Each needs 200 plain cycles on 3 days "
+     "or more, past the own count asked for."},
     {"time_the_station", "Time the station: a log with operators, or readings of settled operators[ ({})]."},
-    {"rated_restudy", "Make a joint restudy with rated readings of trained operators[ ({})]."},
+    {"rated_restudy",
+     "Make a joint restudy with rated readings of trained operators[. {} of them, coming out where the "
+     "other lines lie, would decide it]."},
     {"second_line", "Bring a second, independent line of evidence[ ({})]."},
     {"restore_conditions", "Restore the conditions that differ[: {}]. Then record cycles in that state."},
     {"complete_the_standard",
      "Settle which elements belong to the station[: {}]. Those seen but not in the standard are "
      "added to it, or agreed not to belong."},
-    {"helped_row", "Count the help in[: {} cycles]. This version does not compute that row yet; cycles without help "
-                   "decide meanwhile."},
     {"seconds_of_help", "Record how many seconds each help took[ ({})]."},
     {"method_as_standard", "Say for each session whether the standard's method was used (method_as_standard)[: {}]."},
     {"no_number_will",
      "No number of cycles will decide it from this line alone. With 5 % on its level it says FITS only "
      "with 10 % of margin[ ({})]. Other, independent lines can."},
-    {"leavers_row", "Count in the people who left the station[: {}]. This version does not compute that row yet."},
+    {"no_number_of_these_will", "No number of cycles, days or people of the lines there are will decide it: what is "
+                                "uncertain in them is shared by "
+                                "all of their numbers[ ({})]. What narrows it: the level of the standard agreed by "
+                                "both sides or checked by motion "
+                                "times, the pace rated blind, or a change of some seconds."},
+    {"leavers_row", "Cycles of the people who left the station[: {}], from the log of that time. With fewer than three "
+                    "who stayed, nothing can stand in for them."},
 };
 
 constexpr CodeWords leans[] = {
@@ -66,9 +77,8 @@ constexpr CodeWords leans[] = {
     {"bridged_levels_differ", "some variants are bridged by the standard's ratios, and the times by variant do not "
                               "follow those ratios[ ({})]"},
     {"help_without_seconds", "help was given and its seconds are not recorded[ ({})]"},
-    {"helped_row_not_computed",
-     "helped cycles were met, and the row that counts the help in is not computed yet[ ({})]"},
-    {"leavers_row_not_computed", "people left the station, and the row that counts them in is not computed yet[ ({})]"},
+    {"leavers_row_not_computed",
+     "people left the station whose times are not known, and fewer than three stayed[ ({})]"},
     {"elements_missing", "elements seen at the station are missing from the standard[ ({})]"},
     {"method_not_known", "it is not known whether the standard's method was used[ ({})]"},
 };
@@ -96,14 +106,33 @@ constexpr CodeWords settings[] = {
     {"between_people_percent", "spread between people where one or two were studied"},
     {"cycle_spread_percent", "spread of one person's cycles where no settled operators give it"},
     {"improvement_left_percent", "improvement that may still be left in a settled operator"},
-    {"equivalence_percent", "difference below which two shifts count as equal"},
+    {"equivalence_percent", "difference below which two shifts count as equivalent"},
     {"settled_after_cycles", "own cycles before an operator can count as settled"},
     {"gap_days", "days away that count as a gap"},
     {"seed", "start of the drawn numbers; the same seed gives the same file"},
 };
 
+constexpr CodeWords flips[] = {
+    {"rating_up", "Every rating [{} % ]higher"},
+    {"rating_down", "Every rating [{} % ]lower"},
+    {"standard_halved", "The level of the standard more certain[: {} %]"},
+    {"standard_doubled", "The level of the standard less certain[: {} %]"},
+    {"pace_halved", "The pace of the settled operators more certain[: {} %]"},
+    {"pace_doubled", "The pace of the settled operators less certain[: {} %]"},
+    {"without_allowance", "Without the allowance[ of {} %]"},
+    {"built_mix", "The mix as built, in place of the planned one"},
+    {"one_out_lowest", "One settled operator left out, least margin"},
+    {"one_out_highest", "One settled operator left out, most margin"},
+    {"with_help", "[{} ]helped cycles counted in, with the seconds of help"},
+    {"with_leavers", "[{} ]of those who left counted in"},
+    {"with_too_short", "[{} ]with a short record counted in"},
+    {"with_foreign", "[{} ]cycles with foreign work counted in"},
+    {"with_differing", "Cycles under differing conditions counted in"},
+};
+
 } // namespace
 
+std::span<const CodeWords> flip_table() { return flips; }
 std::span<const CodeWords> reason_table() { return reasons; }
 std::span<const CodeWords> would_decide_table() { return would_decide; }
 std::span<const CodeWords> lean_table() { return leans; }

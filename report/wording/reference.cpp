@@ -50,6 +50,7 @@ constexpr Term terms[] = {
     {"Overload", "A unit that is not finished when the work zone ends, by at least 0.5 s or 1 % of the line cycle "
                  "time, whichever is "
                  "more."},
+    {"TMU", "The unit of motion times: 0.00001 h, 0.036 s."},
     {"Mark", "Why a cycle is not a plain one: for instance helped, or blocked. Marked cycles are counted and listed."},
     {"Plain cycle", "A cycle without a mark, of this station, with its person and variant known."},
     {"NOT SHOWN",
@@ -80,6 +81,22 @@ constexpr MethodSource sources[] = {
      "F. H. C. Marriott, J. A. Pope, Biometrika 41 (1954), 390-402; G. V. Bayley, J. M. Hammersley, Suppl. J. Roy. "
      "Stat. "
      "Soc. 8 (1946), 184-197"},
+    {"Two shifts compared, operators as the unit: two one-sided tests",
+     "B. L. Welch, Biometrika 34 (1947), 28-35; D. J. Schuirmann, J. Pharmacokinet. Biopharm. 15 (1987), 657-680"},
+    {"Share of people within the limit at their own pace",
+     "D. B. Owen, A survey of properties and applications of the noncentral t-distribution, Technometrics 10 (1968), "
+     "445-478"},
+    {"Even order of units",
+     "J. Miltenburg, Level schedules for mixed-model assembly lines, Management Science 35 (1989), "
+     "192-207"},
+    {"Extreme readings", "B. Rosner, Percentage points for a generalized ESD many-outlier procedure, Technometrics 25 "
+                         "(1983), 165-172"},
+    {"Two observers at once",
+     "J. M. Bland, D. G. Altman, Lancet 327 (1986), 307-310; P. E. Shrout, J. L. Fleiss, Psychol. "
+     "Bull. 86 (1979), 420-428"},
+    {"Times of basic motions",
+     "reprinted in textbooks of work measurement; each value used is named with its status in the "
+     "part on motion times"},
     {"Exact bound on a share of people", "C. J. Clopper, E. S. Pearson, Biometrika 26 (1934), 404-413"},
     {"Restudy: rating to normal pace, number of readings",
      "International Labour Office, Introduction to Work Study, 4th ed. (G. Kanawaty, 1992)"},

@@ -18,6 +18,7 @@ struct FaultRow {
 
 std::span<const CodeWords> reason_table();
 std::span<const CodeWords> would_decide_table();
+std::span<const CodeWords> flip_table();
 std::span<const CodeWords> lean_table();
 std::span<const CodeWords> none_why_table();
 std::span<const FaultRow> fault_table();

@@ -2,6 +2,7 @@
 
 #include "report/format.h"
 #include "report/wording/adaptation.h"
+#include "report/wording/shifts.h"
 #include "report/wording/tables.h"
 
 #include <algorithm>
@@ -91,6 +92,8 @@ std::string reason_in_words(const Reason& reason) {
     return none_why_in_words(reason.code);
   return in_words(reason_table(), reason.code, detail_in_words(reason.detail));
 }
+
+std::string flip_in_words(const Flip& flip) { return with_capital(in_words(flip_table(), flip.code, flip.detail)); }
 
 std::string would_decide_in_words(const Reason& reason) {
   return in_words(would_decide_table(), reason.code, detail_in_words(reason.detail));
@@ -274,9 +277,12 @@ std::vector<std::string_view> all_texts() {
                                       held_line,   local_law_first,  not_assessable_line, nothing_about_why,
                                       b_not_asked, bridge_intervals, no_ergonomic_facts,  log_cannot_show,
                                       settled_rule};
+  texts.insert(texts.end(), {not_assessable_never_which, shifts_rule, beyond_is_no_overload, small_group});
+  texts.insert(texts.end(), how_b_is_computed.begin(), how_b_is_computed.end());
   texts.insert(texts.end(), cautions.begin(), cautions.end());
   texts.insert(texts.end(), not_decided.begin(), not_decided.end());
-  for (const auto table : {reason_table(), would_decide_table(), lean_table(), none_why_table(), setting_table()}) {
+  for (const auto table : {reason_table(), would_decide_table(), flip_table(), lean_table(), none_why_table(),
+                           setting_table(), shift_why_table()}) {
     for (const CodeWords& row : table) texts.push_back(row.words);
   }
   for (const FaultRow& row : fault_table()) {

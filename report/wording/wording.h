@@ -63,6 +63,7 @@ std::string_view lean_sentence(Leaning leans);
 // Codes in words. A code that is not known is printed as it is, with its detail, rather than nothing.
 std::string reason_in_words(const Reason& reason);
 std::string would_decide_in_words(const Reason& reason);
+std::string flip_in_words(const Flip& flip); ///< "Every rating 5 % higher"
 std::string lean_in_words(const Reason& reason);
 std::string none_why_in_words(std::string_view code);
 

@@ -20,8 +20,7 @@ TEST(Standard, ElementsTwiceWithoutTimeAndMisnamed) {
   EXPECT_EQ(twice.wrong, "The element \"E10\" stands here and in row 2.");
   const Issue timeless = only_issue(read_standard_text("element,description,class,time_s\nE10,a,va,50\nE20,b,va,\n"));
   EXPECT_EQ(timeless.code, "element_without_time");
-  EXPECT_EQ(timeless.right,
-            "Write its time in time_s. Times from motion codes are not worked out yet in this version.");
+  EXPECT_EQ(timeless.right, "Write its time in time_s, or its motions in the sheet motions.");
   EXPECT_EQ(only_issue(read_standard_text("element,description,class,time_s\nE1;E2,a,va,50\n")).code,
             "name_not_usable");
   EXPECT_EQ(only_issue(read_standard_text("element,description,class,time_s\n+E1,a,va,50\n")).code, "name_not_usable");

@@ -22,6 +22,8 @@ constexpr const char* reason_codes[] = {"no_usable_line",
                                         "too_few_within_zone",
                                         "leaning_line_needed",
                                         "others_object",
+                                        "with_help_not_sure",
+                                        "with_leavers_not_sure",
                                         "condition_differs",
                                         "no_evidence_of_restored_state",
                                         "mean_fits",
@@ -31,10 +33,10 @@ constexpr const char* reason_codes[] = {"no_usable_line",
 constexpr const char* would_decide_codes[] = {
     "clear_the_clash",    "give_work_zone", "give_cycle_spread",  "more_settled_operators", "time_the_station",
     "rated_restudy",      "second_line",    "restore_conditions", "complete_the_standard",  "seconds_of_help",
-    "method_as_standard", "no_number_will", "leavers_row"};
+    "method_as_standard", "no_number_will", "leavers_row",        "longer_records",         "no_number_of_these_will"};
 constexpr const char* lean_codes[] = {
-    "fewer_than_three_operators", "exactly_two_operators",    "bridged_levels_differ", "help_without_seconds",
-    "helped_row_not_computed",    "leavers_row_not_computed", "elements_missing",      "method_not_known"};
+    "fewer_than_three_operators", "exactly_two_operators", "bridged_levels_differ", "help_without_seconds",
+    "leavers_row_not_computed",   "elements_missing",      "method_not_known"};
 constexpr const char* none_why_codes[] = {"no_cycles",         "line_time_only",       "nobody_trained",
                                           "nobody_settled",    "all_out_by_condition", "all_marked",
                                           "no_rated_readings", "no_whole_cycles",      "no_readings"};

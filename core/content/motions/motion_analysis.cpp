@@ -152,7 +152,8 @@ StepSum close_step(std::span<const MotionStep> rows, std::span<const std::size_t
                               " are taken as done at the same time. The program has no published table that says "
                               "whether they can be" +
                               (hand_unknown ? ", and the hand is not given." : "."),
-                          "Check the pair. If they are done one after the other, give them different step numbers."});
+                          "Check the pair. If they are done one after the other, give them different step numbers.",
+                          timed[i]});
       break; // one pair a row is enough to look at the step
     }
   if (unchecked) {

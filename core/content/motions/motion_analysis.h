@@ -13,24 +13,17 @@
 // Checked   tests/core/content/motions/motion_analysis_test.cpp, tests/ingest/motion_data_test.cpp
 #pragma once
 
+#include "core/case.h"
 #include "core/content/motions/motion_table.h"
-#include "core/provenance.h"
 
+#include <map>
+#include <optional>
 #include <span>
+#include <string>
+#include <string_view>
+#include <vector>
 
 namespace docket {
-
-enum class Hand : std::uint8_t { not_given, left, right, both };
-
-/// One row of the table `motions`.
-struct MotionStep {
-  std::string code;
-  std::int64_t step = 0;
-  double per_element = 1; ///< how often in the element; may be a share
-  Hand hand = Hand::not_given;
-  std::optional<double> stated_tmu; ///< [TMU] of the motion done once; only compared, never used
-  SourceRow origin;
-};
 
 /// The plant's own table. A code is looked up as given but for blanks and capitals (usual_spelling).
 struct PlantMotionTable {
@@ -50,9 +43,10 @@ bool add_motion(PlantMotionTable& table, std::string_view code, double tmu, Sour
 ///   timed:     stated_differs, distance_over_30, value_from_memory, pair_not_checked, counts_differ
 struct MotionProblem {
   std::string code;
-  std::size_t row = 0; ///< index into the rows given
-  std::string wrong;   ///< a sentence
-  std::string right;   ///< a sentence: what would be right, or what to do
+  std::size_t row = 0;                             ///< index into the rows given
+  std::string wrong;                               ///< a sentence
+  std::string right;                               ///< a sentence: what would be right, or what to do
+  std::optional<std::size_t> other = std::nullopt; ///< of a pair: the row it is done with
 };
 
 /// What became of one row.

@@ -18,9 +18,8 @@
 #pragma once
 
 #include "core/content/motions/motion_code.h"
+#include "core/motion_times.h"
 
-#include <cstdint>
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -28,51 +27,8 @@
 
 namespace docket {
 
-/// How a printed value was come by.
-enum class MotionValueStatus : std::uint8_t { found, memory_sure, memory_fairly_sure };
-
 /// In the words of the column `status`.
 std::string_view words_of(MotionValueStatus status);
-
-/// Where a value stands in the table.
-struct MotionValueOrigin {
-  std::string file; ///< name without its folder
-  std::int64_t line = 0;
-  MotionValueStatus status = MotionValueStatus::found;
-  std::string source;
-};
-
-/// One row of reach, move or turn: a time for each case.
-struct DistanceRow {
-  double distance = 0;                    ///< [in], or degrees
-  std::vector<std::optional<double>> tmu; ///< by column; absent where none is printed
-  MotionValueOrigin origin;
-};
-
-/// Columns of reach: A, B, C or D, E, in motion A, in motion B; of move: A, B, C, in motion B; of turn: S, M, L.
-struct DistanceTable {
-  std::vector<DistanceRow> rows;                  ///< ascending
-  std::optional<DistanceRow> each_inch_over_last; ///< its distance has no meaning
-};
-
-struct WeightRow {
-  double up_to = 0; ///< [lb] per hand
-  double factor = 1;
-  double constant = 0; ///< [TMU]
-  MotionValueOrigin origin;
-};
-
-struct CodeTime {
-  double tmu = 0;
-  MotionValueOrigin origin;
-};
-
-/// The whole table. `by_code` holds what has one time, and the constants of ET, LM, SS and W under names with a _.
-struct MotionTimes {
-  DistanceTable reach, move, turn;
-  std::vector<WeightRow> move_weight; ///< ascending
-  std::map<std::string, CodeTime> by_code;
-};
 
 /// One value of the table that a time was made of.
 struct MotionValueUsed {

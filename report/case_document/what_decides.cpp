@@ -1,0 +1,77 @@
+// Why this word, what flips it, and what would decide it.
+#include "report/case_document/pages.h"
+#include "report/format.h"
+#include "report/wording/wording.h"
+
+namespace docket {
+namespace {
+
+void add_flips(CasePages& pages, const CaseView& view) {
+  const ContentFindings& content = view.findings.content;
+  if (content.flips.empty() || !content.combined) {
+    pages.paragraph("There is nothing to change: no line of evidence carries it.");
+    return;
+  }
+  Table table;
+  table.caption = "The finding with one thing changed at a time";
+  table.columns = {{"Changed", Align::left},
+                   {"Margin, s", Align::right},
+                   {"Chance of fitting in the mean", Align::right},
+                   {"A would be", Align::left}};
+  const auto row = [&](Runs what, Seconds margin, double p, Runs word) {
+    table.rows.push_back(
+        {std::move(what), runs(format_signed_bare_seconds(margin)), runs(format_chance(p)), std::move(word)});
+  };
+  row({strong("As it stands")}, content.combined->margin, content.combined->p_fits,
+      {strong(wording::finding_word(content.word))});
+  bool any = false;
+  for (const Flip& flip : content.flips) {
+    const bool flips = flip.word != content.word;
+    any = any || flips;
+    row(runs(wording::flip_in_words(flip)), flip.margin, flip.p,
+        flips ? Runs{strong(wording::finding_word(flip.word))} : runs("the same"));
+  }
+  pages.add(table);
+  pages.paragraph(
+      any ? "A word in bold differs from the finding. It does not say that the change is right: each row asks "
+            "what the finding would be if it were."
+          : "No row changes the word.");
+  pages.paragraph(
+      "Margin: limit less the mean of all lines together. Where only a level or how sure it is changes, the "
+      "order of units is not drawn again; its room moves with the level. The work zone is not among the rows: "
+      "how much more of it would do stands with the order of units.",
+      ParagraphRole::small);
+}
+
+} // namespace
+
+void add_what_decides(CasePages& pages, const CaseView& view) {
+  const ContentFindings& content = view.findings.content;
+  pages.section("What the finding rests on, and what would decide it");
+  pages.part("Why this word");
+  List why;
+  for (const Reason& reason : content.reasons) why.items.push_back(runs(wording::reason_in_words(reason)));
+  if (why.items.empty()) why.items.push_back(runs("No reason was recorded."));
+  pages.add(why);
+  pages.paragraph(
+      "The word comes from row " + std::to_string(content.decision_row) +
+          " of a fixed table of six rows, the first that holds: 1 no usable line, or a clash: NOT SHOWN. 2 mean, "
+          "order of units or share able surely over: DOES NOT FIT. 3 work zone or spread not known, or no spread "
+          "at all: NOT SHOWN. 4 all surely within: FITS. 5 the same, once named conditions are restored: FITS "
+          "ONLY IF. 6 anything else: NOT SHOWN.",
+      ParagraphRole::small);
+  pages.part("What flips it");
+  add_flips(pages, view);
+  pages.part("What would decide it");
+  List decide;
+  for (const Reason& reason : content.would_decide)
+    decide.items.push_back(runs(wording::would_decide_in_words(reason)));
+  if (decide.items.empty()) {
+    pages.paragraph("The evidence carries this finding. What would open it again: " +
+                    std::string(wording::what_opens_it_again));
+  } else {
+    pages.add(decide);
+  }
+}
+
+} // namespace docket

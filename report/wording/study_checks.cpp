@@ -1,0 +1,319 @@
+#include "report/wording/study_checks.h"
+
+#include "report/format.h"
+
+#include <cmath>
+#include <optional>
+
+namespace docket::wording {
+namespace {
+
+constexpr std::string_view observer_absent = "not named";
+
+// code, check, found, passed, affects, remedy
+constexpr CheckRow checks[] = {
+    {"elements_not_seen", "Elements of the standard that were not seen",
+     "{names}: not seen in {cycles} cycles read by element; {seconds_s} a unit in the standard.[ Another "
+     "{too_rare_to_tell} come too seldom to tell.]",
+     "Every element that should have come up in {cycles} cycles read by element was seen.[ {too_rare_to_tell} come too "
+     "seldom to tell.]",
+     "the standard", "ask whether the method left them out, or the sheet did; then mend the one or the other"},
+    {"elements_not_in_standard", "Elements seen that the standard lacks",
+     "{names}: seen, not in the standard; {seconds_s} a unit over {cycles} cycles read by element.",
+     "No element was seen that the standard lacks ({cycles} cycles read by element).", "the standard, which leans",
+     "put them into the standard, or write why they do not belong to the station"},
+    {"elements_off_standard", "Element times against the standard",
+     "{names}: the standard's time lies outside the interval seen; {+seconds_s} a unit seen less standard. {elements} "
+     "of {compared} compared; about {by_chance} would be so by chance alone.",
+     "The standard's time lies inside the interval seen for all {compared} elements compared.",
+     "the standard against the restudy", "look at method, distance and count of these elements first"},
+    {"stale_mix", "Mix of variants behind the standard",
+     "Station time at the planned mix {planned_s}[; at the mix of the standard {in_standard_s} (planned less this "
+     "{+planned_less_in_standard_s})][; at the mix built {built_s} (this less planned {+built_less_planned_s}, n = "
+     "{units})]. More than 0.5 % apart (common practice).",
+     "Station time at the planned mix {planned_s}[; at the mix of the standard {in_standard_s}][; at the mix built "
+     "{built_s}, n = {units}]. Within 0.5 % (common practice), or no further apart than chance.[ There is only "
+     "{single} variant.]",
+     "the plant's own figure; A itself is for the planned mix",
+     "agree on the mix the finding is for, and recompute with it"},
+    {"allowance_twice", "Breaks counted once only",
+     "An allowance of {allowance_share} stands beside a line availability (OEE) of {oee_share}. The same breaks may "
+     "be in both.",
+     "Nothing shows that breaks are counted twice.", "the limit, every comparison",
+     "list which breaks are in the availability and which in the allowance"},
+    {"allowance_absent", "An allowance for rest and personal needs",
+     "No allowance is given anywhere: the limit is the whole line cycle time.",
+     "An allowance of {allowance_share} is given.", "the limit, every comparison",
+     "say where rest and personal needs are covered: by breaks, by relief, or not at all"},
+    {"other_post_elements", "Elements of another person's place",
+     "{names}: of another post, counted in this station time; {seconds_s} a unit.",
+     "No element of another post is "
+     "counted.",
+     "the standard", "keep one standard a post; move these elements to theirs"},
+    {"waits_on_other_post", "Waiting for another person's work",
+     "{names}: must wait for work of another post. The standard holds no time for that waiting.",
+     "No element waits for work of another post.", "the standard, sequence",
+     "see at the station whether it waits, and how long"},
+    {"order_impossible", "Order of the elements",
+     "{names}: by the order given each must come before itself. The order can't be worked.",
+     "The order given can be worked ({with_after} elements name what comes before).", "the method",
+     "mend the column after, and check the written method"},
+    {"efficiency_and_utilisation", "What efficiency and utilisation leave out",
+     "", // never finds
+     "Efficiency {efficiency_share}: counts {nva_s} of waste a unit as work. Utilisation {utilisation_share}: leaves "
+     "{nnva_s} of necessary work a unit out of sight. Numbers only.",
+     "", ""},
+    {"sources_of_times", "Where the standard's times come from",
+     "{share} of the station time is not measured: history {history_share}, estimate {estimate_share}, source not said "
+     "{not_said_share}[ (history or estimate: {names})]. Above 10 % (common practice).",
+     "{share} of the station time comes from history or estimates, or its source is not said. At most 10 % (common "
+     "practice).",
+     "the standard", "time these elements, or say where their times come from"},
+    {"standby_seconds", "Machine and waiting time in the standard",
+     "{names}: {seconds_s} a unit (machine {machine_s}, waiting {wait_s}). Right only if the person can do nothing "
+     "else "
+     "in that time.",
+     "The standard holds no machine or waiting time.", "the standard",
+     "see which work could be done meanwhile; count only the rest"},
+
+    {"flat_rating", "Ratings follow the pace",
+     "Observer {names}: slope {slope} ({slope_low} to {slope_high}), n = {n}. 0: rated times do not depend on the raw "
+     "time; 1: ratings do not answer to it; below 0: they answer too strongly. Variation that is not pace pulls it "
+     "towards 1 too. Beyond 0.5 is common practice.",
+     "Observer {names}: slope {slope} ({slope_low} to {slope_high}), n = {n}. 0: ratings follow the pace; 1: they do "
+     "not answer to it.",
+     "restudy", "let two observers rate the same cycles; carry a larger rating uncertainty"},
+    {"ratings_bunched", "Ratings of one value",
+     "Observer {names}: {share} of {n} ratings are {rating_share}; {different} different values. More than half "
+     "(common "
+     "practice).",
+     "Observer {names}: the commonest rating is {rating_share}, {share} of {n}.", "restudy",
+     "rate in steps of 5 %, cycle by cycle, from fresh examples of normal pace"},
+    {"drift_in_sessions", "Drift inside a session",
+     "{names}: times change with the cycle number; {falling} falling, {rising} rising of {sessions} sessions. The "
+     "plainest changes by {+change_share} from first to last cycle (p < 0.01, common practice).",
+     "No session of {sessions} shows times that change with the cycle number (p < 0.01, common practice).", "restudy",
+     "look for what changed: watching, warming up, parts, help; time again on another day"},
+    {"observers_apart", "Two observers of the same cycles",
+     "{names}: first less second {+difference_s} on {mean_s}, 95 % of differences within {+lower_s} to {+upper_s}, n = "
+     "{n}[; agreement {icc}, 1 is full][; ratings differ by {+rating_difference_share}][, their agreement "
+     "{rating_icc}]. Found above 2 % of the mean, 10 % between the limits, or 5 % of rating (common practice).",
+     "{names}: first less second {+difference_s} on {mean_s}, 95 % of differences within {+lower_s} to {+upper_s}, n = "
+     "{n}[; agreement {icc}, 1 is full][; ratings differ by {+rating_difference_share}][, their agreement "
+     "{rating_icc}].",
+     "restudy", "agree on break points and clocks first; keep both results"},
+    {"digit_preference", "Last digits of the readings",
+     "Observer {names}: some last digits come too often; {on_0_and_5_share} end in 0 or 5, a fifth is usual; read to "
+     "{resolution} s, n = {n} (p < 0.01, common practice).",
+     "Observer {names}: last digits are even; {on_0_and_5_share} end in 0 or 5; read to {resolution} s, n = {n}.",
+     "restudy, by the rounding only", "say how the times were read; read a running clock"},
+    {"extreme_readings", "Extreme readings",
+     "{names}: far out among {n} readings ({shorter} short, {longer} long). Questions to ask; nothing is left out.",
+     "None of {n} readings lies far out.", "restudy",
+     "ask what happened in these cycles; mark them only if it is known"},
+    {"closure", "Readings against the time from start to end",
+     "{names}: the readings add up to more than the time from start to end, by up to {most_over_share}.[ In all "
+     "sessions {unaccounted_share} of the time is in no reading.] Above 1 % (common practice).",
+     "Readings, waiting and help stay within the time from start to end in {sessions} "
+     "sessions[; {unaccounted_share} of it is in no reading].",
+     "restudy", "compare clock and sheet; time without stopping the clock"},
+    {"enough_readings", "Number of readings",
+     "{n} rated cycles; {needed} needed for ±5 % at the confidence set. That sizes a mean, not the spread of people.",
+     "{n} rated cycles; {needed} needed for ±5 % at the confidence set. That sizes a mean, not the spread of people.",
+     "restudy", "take more cycles"},
+    {"coverage", "Operators, days and shifts seen",
+     "{operators} operators, {days} days[, {shifts} shifts][, {parts} of 3 parts of the shift]. Usual: 3 operators, 2 "
+     "days, 2 shifts, start, middle and end of a shift (common practice).",
+     "{operators} operators, {days} days[, {shifts} shifts][, {parts} of 3 parts of the shift].", "restudy",
+     "time other people, days and hours too"},
+    {"variants_seen", "Variants seen",
+     "{names}: not timed; {missing_share} of the planned mix. Every variant of 5 % or more and the heaviest should be "
+     "(common practice).",
+     "Every variant of 5 % of the mix or more and the heaviest were timed ({seen} of {variants}).", "restudy",
+     "time these variants"},
+    {"near_a_condition", "Sessions near a condition that differed",
+     "{names}: within 14 days of a condition that differed (common practice). It may have begun earlier or lasted "
+     "longer than written.",
+     "No session lies within 14 days of the edge of a condition that differed.", "restudy",
+     "confirm the dates of the condition"},
+    {"planned_cycles", "Cycles planned and taken",
+     "{names}: {fewer} sessions with fewer cycles than planned, {more} with more, of {sessions}. Why they stopped is "
+     "not said.",
+     "All {sessions} sessions with a plan have as many cycles as planned.", "restudy",
+     "write why each session stopped when it did"},
+    {"blind_rating", "Rated without knowing the time required",
+     "{names}: {not_blind} sessions rated with the required time known, {not_said} do not say, of {sessions}.",
+     "All {sessions} rated sessions were rated without knowing the required time.", "restudy",
+     "rate before the required time is told; write that it was so"},
+    {"plan_agreed", "Plan agreed before the study",
+     "{names}: {before} of {sessions} sessions lie before the day the plan was agreed.",
+     "The plan was agreed on or before the day of the first session ({sessions} sessions).", "restudy",
+     "agree on days, operators, exclusions and margin first"},
+    {"warm_up", "First cycles after a start or a break",
+     "The first {first_cycles} cycles after a start or a pause above 10 minutes take {ratio} times the rest "
+     "({ratio_low} to {ratio_high}), n = {n} days of settled operators (common practice).",
+     "The first {first_cycles} cycles after a start or a pause above 10 minutes take {ratio} times the rest "
+     "({ratio_low} to {ratio_high}), n = {n} days of settled operators. Not above 1 % for sure (common practice).",
+     "settled operators; a restudy of these minutes only", "spread a study over the shift; keep these cycles in"},
+    {"training_records", "Training records",
+     "{names}: counted as trained, with no row in the table training; {without} of {operators}.",
+     "Everybody counted as trained has a training record ({operators} operators).", "settled operators, restudy",
+     "give the records, or say where they are kept"},
+    {"leavers_named", "People who left", "The table operators names nobody who left the station. Did anybody?",
+     "{left} of {operators} people are listed as having left.", "settled operators, share able",
+     "list everybody who had the job in the period, with left_station; no reason is asked"},
+};
+
+constexpr LackRow lacks[] = {
+    {"element_readings", "No readings by element.", "read some cycles element by element"},
+    {"element_intervals", "No element has two rated readings of a trained person.", "read and rate cycles by element"},
+    {"another_mix", "No other mix to compare: no mix of the standard, no log, no build order.",
+     "give share_in_standard_percent, or a cycle log with variants"},
+    {"oee", "The line availability (OEE) is not given.", "give oee_percent in the table case"},
+    {"case_post", "The post of this case is not given.", "give post in the table case"},
+    {"element_posts", "No element says whose post it is.", "fill post in the table standard"},
+    {"after", "No element says what must come before it.", "fill after in the table standard"},
+    {"times", "The standard holds no time.", "give the times of the elements"},
+    {"readings", "No stopwatch readings that make whole cycles.", "time the station"},
+    {"ratings", "No ratings[ of observer {names}].", "rate the readings"},
+    {"ratings_by_cycle", "Observer {names}: ratings are given for whole sessions, not cycle by cycle.",
+     "rate cycle by cycle"},
+    {"enough_ratings", "Observer {names}: {n} ratings; it takes {needs}.", "rate more cycles"},
+    {"spread_of_raw_times", "Observer {names}: raw times hardly vary; pace can't be seen in them.",
+     "rate at different hours and people"},
+    {"long_sessions", "No session has {needs} plain cycles.", "longer sessions"},
+    {"second_observer", "No session was timed by two observers at once.",
+     "let a second observer time the same cycles, and fill same_as"},
+    {"enough_pairs", "[{names}: ]{n} cycles timed by both; it takes {needs}.", "time more cycles together"},
+    {"resolution", "Observer {names}: readings are no whole steps of 1, 0.1 or 0.01 s.",
+     "give the times as they were read"},
+    {"enough_digits", "Observer {names}: fewer than {needs} readings.", "more readings"},
+    {"wide_readings",
+     "Observer {names}: {n} readings spread wide enough for their last digits to tell; it takes {needs}.",
+     "read to a finer step"},
+    {"enough_readings", "{n} readings; it takes {needs}.", "more readings"},
+    {"session_times", "No session has start and end.", "fill start and end in the table sessions"},
+    {"rated_readings", "No rated readings of trained operators.", "rate the readings"},
+    {"more_than_one_reading", "One reading has no spread.", "more readings"},
+    {"conditions", "No conditions are given.", "fill the table conditions"},
+    {"planned_cycles", "No session says how many cycles were planned.", "fill planned_cycles in the table sessions"},
+    {"plan_date", "The day the plan was agreed is not given.", "give plan_agreed_on in the table case"},
+    {"log", "No cycle log.", "give a cycle log of the persons' times"},
+    {"settled_operators", "No settled operators in the log.", "log trained people for longer"},
+    {"enough_days", "{n} days with first and later cycles; it takes {needs}.", "log more days"},
+    {"trained_operators", "Nobody counts as trained in a line of evidence.", "fill trained in the table operators"},
+    {"training", "No training records are given.", "fill the table training"},
+    {"operators", "No table of operators.", "fill the table operators"},
+};
+
+bool ends_with(std::string_view text, std::string_view end) { return text.ends_with(end); }
+
+std::string number_in_words(std::string_view name, double value, bool sign) {
+  if (ends_with(name, "_s")) return sign ? format_signed_seconds(Seconds{value}) : format_seconds(Seconds{value});
+  if (ends_with(name, "share")) {
+    const std::string text = format_percent(std::abs(value));
+    if (text == format_percent(0)) return text;
+    return (value < 0 ? "\u2212" : sign ? "+" : "") + text;
+  }
+  if (name == "by_chance") return format_fixed(value, 1);
+  if (name.starts_with("ratio")) return format_fixed(value, 3);
+  if (name.starts_with("slope") || ends_with(name, "icc")) return format_fixed(value, 2);
+  if (name == "resolution") return format_plain_number(value, 2);
+  return format_count(std::llround(value));
+}
+
+/// The text of one placeholder; nothing where the check does not have it, or has none of it.
+std::optional<std::string> value_of(const StudyCheck& check, std::string_view name, bool of_observer) {
+  const bool sign = name.starts_with("+");
+  if (sign) name.remove_prefix(1);
+  if (name == "names") {
+    if (!check.names.empty()) return check.names;
+    if (of_observer) return std::string(observer_absent);
+    return std::nullopt;
+  }
+  const auto found = check.numbers.find(std::string(name));
+  if (found == check.numbers.end()) return std::nullopt;
+  return number_in_words(name, found->second, sign);
+}
+
+bool speaks_of_observer(std::string_view code) {
+  return code == "flat_rating" || code == "ratings_bunched" || code == "digit_preference";
+}
+
+std::string fill_check(std::string_view words, const StudyCheck& check) {
+  std::string text, part;
+  bool in_part = false, keep = true;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    std::string& to = in_part ? part : text;
+    if (words[i] == '[') {
+      in_part = keep = true;
+      part.clear();
+    } else if (words[i] == ']') {
+      if (keep) text += part;
+      in_part = false;
+    } else if (words[i] == '{') {
+      const std::size_t end = words.find('}', i);
+      const std::string_view name = words.substr(i + 1, end - i - 1);
+      const std::optional<std::string> value = value_of(check, name, speaks_of_observer(check.code));
+      if (!value) keep = false;
+      to += value.value_or("not known");
+      i = end;
+    } else {
+      to += words[i];
+    }
+  }
+  return text;
+}
+
+} // namespace
+
+std::span<const CheckRow> check_table() { return checks; }
+std::span<const LackRow> lack_table() { return lacks; }
+
+std::string_view outcome_code(CheckOutcome outcome) {
+  switch (outcome) {
+  case CheckOutcome::passed:
+    return "passed";
+  case CheckOutcome::found:
+    return "found";
+  case CheckOutcome::could_not_run:
+    return "could_not_run";
+  }
+  return "";
+}
+
+std::string_view bias_in_words(Bias bias) {
+  switch (bias) {
+  case Bias::none:
+    return "none";
+  case Bias::too_light:
+    return "station looks lighter than it is";
+  case Bias::too_heavy:
+    return "station looks heavier than it is";
+  case Bias::either:
+    return "either way";
+  }
+  return "";
+}
+
+CheckWords check_in_words(const StudyCheck& check) {
+  CheckWords words{check.code, check.names, "not known", "not known", "not known"};
+  for (const CheckRow& row : checks) {
+    if (row.code != check.code) continue;
+    words.check = row.check;
+    if (check.outcome == CheckOutcome::passed)
+      return {words.check, fill_check(row.passed, check), "none", "none", "none needed"};
+    if (check.outcome == CheckOutcome::found)
+      return {words.check, fill_check(row.found, check), std::string(bias_in_words(check.bias)),
+              std::string(row.affects), std::string(row.remedy)};
+    words.affects = row.affects;
+  }
+  for (const LackRow& row : lacks) {
+    if (row.code != check.lacks) continue;
+    words.result = fill_check(row.words, check);
+    words.remedy = row.remedy;
+  }
+  return words;
+}
+
+} // namespace docket::wording
