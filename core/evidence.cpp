@@ -139,6 +139,20 @@ bool elements_add_up(const Case& input, const CycleRows& rows, std::int32_t vari
   return true;
 }
 
+/// The session whose sheet counts where this one's is a second observer's; -1: this one counts itself.
+std::int32_t first_sheet_of(const Case& input, std::int32_t second) {
+  const Session& session = input.sessions[static_cast<std::size_t>(second)];
+  if (session.same_as.empty()) return -1;
+  for (std::size_t i = 0; i < input.sessions.size(); ++i) {
+    const Session& other = input.sessions[i];
+    if (other.session != session.same_as || other.op != session.op) continue;
+    const auto first = static_cast<std::int32_t>(i);
+    // Two sessions that name each other are one pair, and the first in the table counts.
+    return other.same_as == session.session && first > second ? -1 : first;
+  }
+  return -1;
+}
+
 /// Whole cycles from the readings, by session and cycle number.
 std::vector<Placed> place_readings(const Case& input, Evidence& evidence) {
   std::map<std::pair<std::int32_t, std::int64_t>, CycleRows> by_cycle;
@@ -185,6 +199,12 @@ std::vector<Placed> place_readings(const Case& input, Evidence& evidence) {
     }
     if (by_element && !elements_add_up(input, rows, cycle.variant)) {
       set_apart(Exclusion::elements_missing);
+      continue;
+    }
+    const std::int32_t first = first_sheet_of(input, key.first);
+    if (first >= 0 && by_cycle.contains({first, key.second})) {
+      set_apart(Exclusion::timed_twice);
+      evidence.second_sheets.push_back(std::move(cycle));
       continue;
     }
     if (!cycle.marks.plain()) {

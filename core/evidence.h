@@ -9,6 +9,7 @@
 //   the date on which it began, so a shift across midnight is its start day.
 //   The own count n of a cycle counts every cycle of the operator except starved, blocked and instrument rows, after
 //   what came before the first row here (prior_cycles, or shifts_before x cycles per shift, or nothing).
+//   A cycle timed by two observers at once (same_as) is one cycle: the sheet of the session named counts.
 //   Line time (station entry to exit) is never a person's time.
 // Checked   tests/core/evidence_test.cpp
 #pragma once
@@ -32,6 +33,7 @@ enum class Exclusion : std::uint8_t {
   no_variant,       ///< several variants, none given
   in_the_log,       ///< a reading of a cycle that the log has too
   elements_missing, ///< element readings that do not add up to a whole cycle of the variant
+  timed_twice,      ///< the second observer's sheet of a cycle that the first one timed too
 };
 
 /// One row set apart, or one used beside the headline only.
@@ -69,9 +71,10 @@ struct EvidenceFacts {
 };
 
 struct Evidence {
-  std::vector<PersonCycle> cycles;   ///< for A2 and B: by operator (order of Case::operators), then in time order
-  std::vector<PersonCycle> restudy;  ///< for A3: whole cycles from the readings, by session and cycle number
-  std::vector<ExcludedRow> excluded; ///< in the order of the input
+  std::vector<PersonCycle> cycles;        ///< for A2 and B: by operator (order of Case::operators), then in time order
+  std::vector<PersonCycle> restudy;       ///< for A3: whole cycles from the readings, by session and cycle number
+  std::vector<PersonCycle> second_sheets; ///< the same of a second observer (same_as): compared, used for nothing else
+  std::vector<ExcludedRow> excluded;      ///< in the order of the input
   EvidenceFacts facts;
   std::int64_t cycles_per_shift = 0; ///< as given, or the median per operator and shift in the log, or assumed
   bool cycles_per_shift_assumed = false;

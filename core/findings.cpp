@@ -126,10 +126,6 @@ Findings find_all(const Case& input) {
       "identical_values");
   add(faults, content.sequence.drawn && findings.evidence.cycles_per_shift_assumed, "cycles_per_shift_assumed",
       std::to_string(findings.evidence.cycles_per_shift));
-  const bool allowance_inside =
-      findings.time.allowance > 0 && (findings.time.allowance_where == AllowanceWhere::in_cycle ||
-                                      findings.time.allowance_where == AllowanceWhere::in_standard);
-  add(faults, allowance_inside && findings.time.oee && *findings.time.oee < 1, "allowance_and_oee");
   add(faults, input.build_sequence.empty(), "build_sequence_absent");
   for (const Condition& condition : input.conditions)
     add(faults, condition.state == ConditionState::not_checked, "condition_not_checked", condition.check);
@@ -138,10 +134,6 @@ Findings find_all(const Case& input) {
       people_known && std::none_of(input.operators.begin(), input.operators.end(),
                                    [](const Operator& op) { return op.trained == YesNo::yes; }),
       "no_trained_given");
-  add(faults,
-      people_known && std::none_of(input.operators.begin(), input.operators.end(),
-                                   [](const Operator& op) { return op.left_station.has_value(); }),
-      "leavers_not_named");
   for (const TableCounts& table : input.counts)
     add(faults, !table.used_now, "not_used_yet", std::string(name_of(table.table)));
   return findings;

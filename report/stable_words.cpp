@@ -45,8 +45,9 @@ std::string_view word_of(ConditionState state) {
 }
 
 std::string_view word_of(Exclusion why) {
-  constexpr std::array<std::string_view, 8> words{"mark",        "condition",  "line_time",  "other_station",
-                                                  "no_operator", "no_variant", "in_the_log", "elements_missing"};
+  constexpr std::array<std::string_view, 9> words{"mark",          "condition",        "line_time",
+                                                  "other_station", "no_operator",      "no_variant",
+                                                  "in_the_log",    "elements_missing", "timed_twice"};
   return words[static_cast<std::size_t>(why)];
 }
 

@@ -94,7 +94,6 @@ TableDeclaration roster() {
 
 TableDeclaration training() {
   return {.table = TableName::training,
-          .used_now = false,
           .purpose = "Training given at this station.",
           .absent = "Without it nobody can see what training was given, for question B.",
           .columns = training_columns};

@@ -169,8 +169,8 @@ void add_data_faults(CasePages& pages, const CaseView& view) {
     pages.add(table);
   }
   pages.paragraph(
-      "Not checked in this version: rounding of readings, closure of a study against the clock, agreement of "
-      "two observers, effect of being observed, exceptional operators one by one.",
+      "What a reviewer asks of the standard and of the study stands in the checks, in the section on A. Not checked "
+      "anywhere: how being observed changed the times.",
       ParagraphRole::small);
   add_issue_table(pages, view);
 }

@@ -36,11 +36,6 @@ constexpr FaultRow faults[] = {
     {"cycles_per_shift_assumed", "Cycles in a shift",
      "The number of cycles in a shift is not given and not in the log. Assumed[: {}].",
      "small; longer shifts let a person drift further", "sequence", "give cycles_per_shift in the table case"},
-    {"allowance_and_oee", "Breaks counted twice?",
-     "An allowance is given, and the line's availability is below 100 %[ ({})]: check that breaks are not counted "
-     "twice.",
-     "if counted twice, the time available looks shorter than it is", "every comparison",
-     "say which breaks are in the availability and which in the allowance"},
     {"one_operator_only", "How many people", "The measured cycles come from one operator[ ({})].",
      "either way: one person may be faster or slower than others", "settled operators, restudy",
      "record more trained operators on other shifts"},
@@ -71,10 +66,6 @@ constexpr FaultRow faults[] = {
      "different stretches of cycles with different rules.",
      "if still learning, the level of the settled operators looks longer than it will be", "settled operators",
      "look at both sections; let the operator's later cycles decide"},
-    {"leavers_not_named", "People who left",
-     "The table of operators names nobody who left the station[ ({})]. Did anyone?",
-     "if people with longer times left, the rest look shorter", "settled operators, share able",
-     "list everybody who had the job in the period, with left_station; no reason is asked"},
 };
 
 } // namespace

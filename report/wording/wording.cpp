@@ -242,6 +242,8 @@ std::string exclusion_in_words(Exclusion why, Marks marks, std::string_view cond
     return "reading of a cycle that the log has too";
   case Exclusion::elements_missing:
     return "elements do not add up to a whole cycle";
+  case Exclusion::timed_twice:
+    return "second observer's sheet of the same cycle";
   }
   return "";
 }
@@ -261,6 +263,8 @@ std::string_view exclusion_handling(Exclusion why) {
     return "the log is used in its place";
   case Exclusion::elements_missing:
     return "not used as a whole cycle; its elements are compared one by one";
+  case Exclusion::timed_twice:
+    return "compared with the first sheet; the first one counts";
   }
   return "";
 }

@@ -188,5 +188,40 @@ TEST(Evidence, EveryRowNotUsedIsListedOnce) {
                                          Exclusion::mark}));
 }
 
+// Two observers timed the same three cycles: three cycles, once each, by the sheet of the session named.
+TEST(Evidence, ACycleTimedByTwoObserversIsOneCycle) {
+  Case c = made::one_element_case(60, 50);
+  c.operators = {made::trained("K1")};
+  c.sessions = {made::session("S1", 0, 1), made::session("S1R", 0, 1)};
+  c.sessions[1].same_as = "S1";
+  for (int i = 0; i < 3; ++i) {
+    c.readings.push_back(made::whole_reading(0, i + 1, 50 + i, 2 + i));
+    c.readings.push_back(made::whole_reading(1, i + 1, 51 + i, 12 + i));
+  }
+  c.readings.push_back(made::whole_reading(1, 4, 55, 15)); // only the second observer has it
+  const Evidence e = gather_evidence(c, Seconds{60});
+  ASSERT_EQ(e.restudy.size(), 4U);
+  EXPECT_EQ(e.cycles.size(), 4U);
+  EXPECT_EQ(e.restudy[0].work, Seconds{50});
+  EXPECT_EQ(e.restudy[3].work, Seconds{55});
+  ASSERT_EQ(e.second_sheets.size(), 3U);
+  EXPECT_EQ(e.second_sheets[2].work, Seconds{53});
+  ASSERT_EQ(e.excluded.size(), 3U);
+  EXPECT_EQ(e.excluded[0].why, Exclusion::timed_twice);
+  EXPECT_EQ(e.excluded[0].origin.row, 12);
+}
+
+TEST(Evidence, TwoSessionsThatNameEachOtherAreOnePair) {
+  Case c = made::one_element_case(60, 50);
+  c.operators = {made::trained("K1")};
+  c.sessions = {made::session("S1", 0, 1), made::session("S2", 0, 1)};
+  c.sessions[0].same_as = "S2";
+  c.sessions[1].same_as = "S1";
+  c.readings = {made::whole_reading(0, 1, 50, 2), made::whole_reading(1, 1, 52, 3)};
+  const Evidence e = gather_evidence(c, Seconds{60});
+  ASSERT_EQ(e.restudy.size(), 1U);
+  EXPECT_EQ(e.restudy[0].work, Seconds{50});
+}
+
 } // namespace
 } // namespace docket

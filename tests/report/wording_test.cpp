@@ -40,28 +40,13 @@ constexpr const char* lean_codes[] = {
 constexpr const char* none_why_codes[] = {"no_cycles",         "line_time_only",       "nobody_trained",
                                           "nobody_settled",    "all_out_by_condition", "all_marked",
                                           "no_rated_readings", "no_whole_cycles",      "no_readings"};
-constexpr const char* fault_codes[] = {"log_without_marks",
-                                       "log_is_line_time",
-                                       "line_time_rows",
-                                       "other_station_rows",
-                                       "no_operator_rows",
-                                       "no_variant_rows",
-                                       "readings_in_the_log",
-                                       "cycles_per_shift_assumed",
-                                       "allowance_and_oee",
-                                       "one_operator_only",
-                                       "one_cycle_only",
-                                       "every_cycle_marked",
-                                       "identical_values",
-                                       "intake_warning",
-                                       "intake_question",
-                                       "not_used_yet",
-                                       "elements_incomplete",
-                                       "condition_not_checked",
-                                       "settled_and_still_learning",
-                                       "no_trained_given",
-                                       "build_sequence_absent",
-                                       "leavers_not_named"};
+constexpr const char* fault_codes[] = {"log_without_marks",   "log_is_line_time",         "line_time_rows",
+                                       "other_station_rows",  "no_operator_rows",         "no_variant_rows",
+                                       "readings_in_the_log", "cycles_per_shift_assumed", "one_operator_only",
+                                       "one_cycle_only",      "every_cycle_marked",       "identical_values",
+                                       "intake_warning",      "intake_question",          "not_used_yet",
+                                       "elements_incomplete", "condition_not_checked",    "settled_and_still_learning",
+                                       "no_trained_given",    "build_sequence_absent"};
 
 void expect_sentence(const std::string& text, const std::string& code) {
   EXPECT_NE(text, code);

@@ -1,5 +1,6 @@
 #include "core/content/checks/timed_cycles.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <tuple>
@@ -15,7 +16,9 @@ std::vector<TimedCycle> timed_cycles(const Case& input, const Evidence& evidence
     every = every && reading.rating.has_value();
   }
   std::vector<TimedCycle> cycles;
-  for (const PersonCycle& cycle : evidence.restudy) {
+  std::vector<PersonCycle> sheets = evidence.restudy;
+  sheets.insert(sheets.end(), evidence.second_sheets.begin(), evidence.second_sheets.end());
+  for (const PersonCycle& cycle : sheets) {
     const auto row = by_row.find({cycle.origin.source, cycle.origin.row});
     if (row == by_row.end() || cycle.session < 0 || cycle.variant < 0) continue;
     const Seconds base = standard.variants[static_cast<std::size_t>(cycle.variant)].time;
@@ -32,6 +35,9 @@ std::vector<TimedCycle> timed_cycles(const Case& input, const Evidence& evidence
     timed.marks = cycle.marks;
     cycles.push_back(timed);
   }
+  std::sort(cycles.begin(), cycles.end(), [](const TimedCycle& a, const TimedCycle& b) {
+    return std::tie(a.session, a.number) < std::tie(b.session, b.number);
+  });
   return cycles;
 }
 
