@@ -49,6 +49,17 @@ STANDARD = [
 # Elements that a second analyst took apart again; elsewhere nobody said how sure the time is.
 SURE_PERCENT = {"E04": 6, "E05": 5, "E10": 6, "E11": 6, "E15": 5, "E18": 5}
 
+# What must be done before, where the method says so.
+AFTER = {"E03": "E02", "E04": "E03", "E05": "E04", "E06": "E05", "E07": "E03", "E08": "E07", "E10": "E09", "E11": "E09",
+         "E13": "E12", "E14": "E13", "E15": "E14", "E16": "E15", "E17": "E13", "E18": "E17", "E19": "E18", "E20": "E17",
+         "E23": "E03", "E26": "E05", "E28": "E05", "E27": "E03"}
+
+# One element taken apart into motions (inches), as the plant's analyst wrote it: step, code, hand.
+MOTIONS = [
+    ("E24", 1, "R10C", "R"), ("E24", 2, "G4B", "R"), ("E24", 3, "M10B", "R"), ("E24", 4, "P1SE", "R"),
+    ("E24", 5, "APA", "R"), ("E24", 6, "RL1", "R"),
+]
+
 VARIANTS = [
     dict(variant="OD06", share_percent=33, options=None, also_called="6 kW", share_in_standard_percent=38),
     dict(variant="OD08", share_percent=28, options="drain_kit", also_called="8 kW", share_in_standard_percent=30),
@@ -78,7 +89,8 @@ REGULARS = {"early": ["H4", "H7", "K2"], "late": ["M3", "M5", "P1"]}
 
 def make_tables():
     rng = random.Random(SEED)
-    standard = [dict(element=e, description=d, time_s=t, kind=k, times_per_unit=n, option=o, analyst="IE2",
+    standard = [dict(element=e, description=d, time_s=t, kind=k, times_per_unit=n, option=o, after=AFTER.get(e),
+                     analyst="IE2",
                      source="motion_times", uncertainty_percent=SURE_PERCENT.get(e),
                      source_note="second analyst agreed" if e in SURE_PERCENT else None, **{"class": c})
                 for e, d, c, t, k, n, o in STANDARD]
@@ -123,8 +135,11 @@ def make_tables():
         _steps(),
         _checklist(),
         table_of("standard", ["element", "description", "class", "time_s", "kind", "times_per_unit", "option",
-                              "uncertainty_percent", "analyst", "source", "source_note"], standard, None,
+                              "uncertainty_percent", "analyst", "source", "source_note", "after"], standard, None,
                  {"description": 42, "source": 14, "source_note": 24}),
+        table_of("motions", ["element", "step", "code", "hand"],
+                 [dict(element=e, step=n, code=c, hand=h) for e, n, c, h in MOTIONS],
+                 "inches; by the textbook table, until the licensed one is entered"),
         table_of("variants", ["variant", "share_percent", "options", "also_called", "share_in_standard_percent"],
                  VARIANTS, None, {"options": 34}),
         Table("build_sequence", ["position", "variant", "run"],
@@ -306,6 +321,8 @@ def _training():
         ["N6", DATE(2026, 2, 27), "trainer", "method of rev 7, small units", "OD06;OD08", "no"],
         ["P8", DATE(2025, 10, 6), "trainer", "method of rev 7, all units", None, "yes"],
         ["K9", DATE(2025, 11, 24), "trainer", "change from rev 6 to rev 7", None, "yes"],
+        *[[code, DATE(2025, 11, 26), "trainer", "change from rev 6 to rev 7", None, "yes"]
+          for code in ("H4", "H7", "K2", "M3", "P1")],
     ]
     return Table("training", ["operator", "on", "given_by_role", "what", "variants", "signed_off"], rows,
                  "started on the new sheet in autumn; older records are on paper", {"on": 12, "what": 32})

@@ -144,13 +144,13 @@ def _make_ragged(rng, log):
 
 #   session   day  operator observer same_as rating cycles
 STUDIES = [
-    ("U1", 10, "S3", "IE1", None, 100, 20),
-    ("U2", 11, "S8", "IE1", None, 100, 20),
-    ("U3", 11, "G5", "IE1", None, 105, 20),
-    ("U3R", 11, "G5", "REP1", "U3", 100, 20),
-    ("U4", 15, "G9", "IE1", None, 95, 20),
-    ("U5", 16, "R6", "IE1", None, 100, 20),
-    ("U5R", 16, "R6", "REP1", "U5", 100, 20),
+    ("U1", 16, "S3", "IE1", None, 100, 20),
+    ("U2", 18, "S8", "IE1", None, 100, 20),
+    ("U3", 16, "G5", "IE1", None, 105, 20),
+    ("U3R", 16, "G5", "REP1", "U3", 100, 20),
+    ("U4", 18, "G9", "IE1", None, 95, 20),
+    ("U5", 17, "R6", "IE1", None, 100, 20),
+    ("U5R", 17, "R6", "REP1", "U5", 100, 20),
 ]
 
 
@@ -267,6 +267,8 @@ def _training():
     rows = [
         [NEW, DATE(2026, 6, 5), "trainer", "method of rev 4, all boxes, at the bench", None, "yes"],
         ["G9", DATE(2025, 11, 10), "trainer", "method of rev 3, all boxes", None, "yes"],
+        *[[code, DATE(2026, 1, 19), "trainer", "change from rev 3 to rev 4, all boxes", None, "yes"]
+          for code in ("G5", "R6", "S3", "S8")],
     ]
     return Table("training", ["operator", "on", "given_by_role", "what", "variants", "signed_off"], rows, None,
                  {"on": 12, "what": 40})
@@ -276,7 +278,7 @@ def _steps():
     rows = [
         ["complaint logged", DATE(2026, 6, 12), DATE(2026, 6, 12), "complaint sheet 26-024", "supervisor"],
         ["conditions checked", DATE(2026, 6, 17), DATE(2026, 6, 16), "conditions sheet", "industrial engineer"],
-        ["joint restudy", DATE(2026, 6, 17), DATE(2026, 6, 16), "sheets U1 to U5", "engineer and representative"],
+        ["joint restudy", DATE(2026, 6, 18), DATE(2026, 6, 18), "sheets U1 to U5", "engineer and representative"],
         ["joint review", DATE(2026, 6, 24), None, None, None],
     ]
     return Table("steps", ["step", "due", "done_on", "document", "by_role"], rows, None,

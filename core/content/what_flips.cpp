@@ -139,7 +139,8 @@ std::vector<Flip> find_flips(const Case& input, const Evidence& evidence, const 
   Changes changes(found.basis, time.limit);
   add_ratings(changes, input, found.basis);
   add_systematic(changes, input, found.basis);
-  if (input.facts.allowance > 0) {
+  const AllowanceWhere where = input.facts.allowance_where; // by relief it is in no comparison
+  if (input.facts.allowance > 0 && (where == AllowanceWhere::in_cycle || where == AllowanceWhere::in_standard)) {
     Case changed = without_cycles(input);
     changed.facts.allowance = 0;
     changed.facts.allowance_where = AllowanceWhere::none;
