@@ -14,6 +14,18 @@ void add(std::vector<DataFault>& faults, bool holds, std::string check, std::str
   if (holds) faults.push_back({std::move(check), std::move(detail)});
 }
 
+/// People whose cycles go on after the day they are said to have left.
+std::string codes_after_leaving(const Case& input, const Evidence& evidence) {
+  std::set<std::string> codes;
+  for (const PersonCycle& cycle : evidence.cycles) {
+    const Operator& person = input.operators[static_cast<std::size_t>(cycle.op)];
+    if (person.left_station && cycle.day > *person.left_station) codes.insert(person.code);
+  }
+  std::string list;
+  for (const std::string& code : codes) list += (list.empty() ? "" : ", ") + code;
+  return list;
+}
+
 std::string count_text(std::int64_t n) { return n > 0 ? std::to_string(n) : std::string{}; }
 
 void add_evidence_faults(std::vector<DataFault>& faults, const Case& input, const Evidence& evidence) {
@@ -31,6 +43,9 @@ void add_evidence_faults(std::vector<DataFault>& faults, const Case& input, cons
   const auto incomplete = std::count_if(evidence.excluded.begin(), evidence.excluded.end(),
                                         [](const ExcludedRow& row) { return row.why == Exclusion::elements_missing; });
   add(faults, incomplete > 0, "elements_incomplete", count_text(incomplete));
+
+  const std::string after_leaving = codes_after_leaving(input, evidence);
+  add(faults, !after_leaving.empty(), "cycles_after_leaving", after_leaving);
 
   std::set<std::int32_t> people;
   std::int64_t cycles = 0, plain = 0;

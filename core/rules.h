@@ -10,7 +10,7 @@
 
 namespace docket::rules {
 
-inline constexpr const char* rule_version = "1";
+inline constexpr const char* rule_version = "2";
 
 // 1 Time available
 inline constexpr double times_agree_within = 0.005; ///< [1] takt, OEE and line cycle time as given

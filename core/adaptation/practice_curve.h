@@ -1,13 +1,14 @@
 // Practice curves of one person: time against own cumulative cycle, on logarithms.
 //
 // Model     ln y = ln m(n) + e;  m(n) = c + a g(n), a >= 0, c >= 0:
-//             constant c;  power a n^-b;  power_plateau c + a n^-b;  exponential_plateau c + a exp(-n/tau)
-//           fitted as m(n) = M (1 + k (h(n) - h(N))), h = g / g(first cycle), 0 <= k <= 1/h(N): M = m(N) for any N
+//             constant c;  power a n^-b;  power_plateau c + a n^-b;  exponential_plateau c + a exp(-n/tau);
+//             hyperbolic_plateau c + a/(1 + n/h);  two_phase c + a1 exp(-n/tau1) + a2 exp(-n/tau2), tau2 >= 5 tau1
 // Source    power: Newell & Rosenbloom 1981, in Cognitive Skills and their Acquisition, 1-55; plateau: de Jong 1957,
 //           Ergonomics 1, 51-60; exponential: Heathcote, Brown & Mewhort 2000, Psychonomic Bulletin & Review 7, 185-207;
+//           hyperbolic: Mazur & Hastie 1978, Psychological Bulletin 85, 1256-1274;
 //           profile likelihood: Venzon & Moolgavkar 1988, Applied Statistics 37, 87-94 (page numbers from memory)
-// Method    ln M is linear and solved exactly for each shape; shape by a grid and golden section, no chance in it;
-//           cycles grouped in blocks no wider than 2 % of n and 1 % of the cycles seen
+// Method    curve_search.h: the linear part solved exactly for each shape, shapes searched by rule, no chance in it; lower
+//           bounds by censored likelihood; cycles grouped in blocks no wider than 2 % of n and 1 % of the cycles seen
 // Spread    signed root of profile deviance over phi = max(1, (1 + r)/(1 - r)), r the lag-1 of the residuals
 // Assumes   multiplicative errors of equal size; dependence is met by phi
 // Checked   tests/core/adaptation/practice_curve_test.cpp
@@ -21,7 +22,15 @@
 
 namespace docket {
 
-enum class CurveModel : std::uint8_t { constant, power, power_plateau, exponential_plateau };
+enum class CurveModel : std::uint8_t {
+  constant,
+  power,
+  power_plateau,
+  exponential_plateau,
+  hyperbolic_plateau,
+  two_phase
+};
+/// Those averaged so far; the hyperbolic one and two phases can be fitted and are not weighed yet.
 inline constexpr std::array<CurveModel, 4> curve_models{CurveModel::constant, CurveModel::power,
                                                         CurveModel::power_plateau, CurveModel::exponential_plateau};
 
@@ -29,9 +38,10 @@ std::string_view name_of(CurveModel model);
 
 /// Cycles grouped in blocks, in which ln m(n) is as good as straight.
 struct CurveData {
-  std::vector<double> n, ln_y, weight; ///< mean own cycle, mean of ln y, cycles in the block
-  double within_ss = 0;                ///< squared deviations of ln y within blocks
-  double count = 0;                    ///< cycles in all
+  std::vector<double> n, ln_y, weight;     ///< mean own cycle, mean of ln y, cycles in the block
+  double within_ss = 0;                    ///< squared deviations of ln y within blocks
+  double count = 0;                        ///< cycles in the blocks
+  std::vector<double> bound_n, bound_ln_y; ///< cycles that took at least so long: helped or cut short
 };
 
 /// `n` rising, 1 or more; `seconds` above 0.
@@ -39,13 +49,15 @@ CurveData group_cycles(std::span<const double> n, std::span<const double> second
 
 struct CurveFit {
   CurveModel model = CurveModel::constant;
-  int parameters = 0; ///< of curve and spread together
-  double c = 0;       ///< [s], what practice leaves; 0 for power
-  double excess = 0;  ///< [s], a g(first cycle): what practice still had to remove there; 0 for constant
-  double first = 1;   ///< own cycle of the first block
-  double shape = 0;   ///< b [1] or tau [cycles]; 0 for constant
-  double sigma = 0;   ///< SD of ln y around the curve
-  double rss = 0;     ///< residual sum of squares of ln y
+  int parameters = 0;             ///< of curve and spread together
+  double c = 0;                   ///< [s], what practice leaves; 0 for power
+  double excess = 0;              ///< [s], a g(first cycle): what practice still had to remove there; 0 for constant
+  double first = 1;               ///< own cycle of the first block
+  double shape = 0;               ///< b [1], tau or h [cycles]; 0 for constant
+  double excess2 = 0, shape2 = 0; ///< the slow part of two phases
+  double sigma = 0;               ///< SD of ln y around the curve
+  double rss = 0;                 ///< residual sum of squares of ln y in the blocks and within them
+  double cost = 0;                ///< -2 log likelihood, less N (ln 2 pi + 1)
   double log_likelihood = 0;
   double at(double cycle) const;    ///< m(n) [s]
   double level(double cycle) const; ///< m(n) e^(sigma^2/2) [s], what the person averages there

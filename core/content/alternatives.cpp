@@ -26,12 +26,6 @@ GivenOrder order_of(const std::vector<SequenceUnit>& units) {
   return order;
 }
 
-std::vector<Seconds> times_of(const StandardTime& standard, double factor) {
-  std::vector<Seconds> times;
-  for (const VariantTime& variant : standard.variants) times.push_back(factor * variant.time);
-  return times;
-}
-
 std::vector<Seconds> times_of(const GivenOrder& order, const StandardTime& standard) {
   std::vector<Seconds> times;
   for (const std::int32_t variant : order.variants)
@@ -112,6 +106,7 @@ std::vector<WasteElement> find_waste(const Case& input, const StandardTime& stan
     for (const ElementTime& time : standard.elements) {
       const StandardElement& element = input.standard[static_cast<std::size_t>(time.element)];
       if (element.element_class != element_class || !is_content(element) || per_unit(time) <= Seconds::zero()) continue;
+      if (element.kind == ElementKind::inspect) continue; // a check stays, whatever its class
       WasteElement line;
       line.element = time.element;
       line.per_unit = per_unit(time);
@@ -149,7 +144,7 @@ EvenOrder find_even_order(const Case& input, const GivenOrder& given, const Stan
   found.before = count_order(given, standard, task);
   found.after = count_order(even, standard, task);
   if (!basis.spread_known) return found;
-  const std::vector<Seconds> times = times_of(standard, basis.level / standard.mean);
+  const std::vector<Seconds> times = variant_times(standard, basis);
   const DrawnTimes drawn = draw_given_order(times, even.variants, even.starts, basis.spread,
                                             rules::given_order_least_units, input.settings.seed);
   found.k_star = find_sequence_margin(drawn, task.tolerated, task.limit, task.zone, task.least);
@@ -206,7 +201,7 @@ Alternatives find_alternatives(const Case& input, const Evidence& evidence, cons
   }
   if (!basis.spread_known) return found;
 
-  const std::vector<Seconds> times = times_of(standard, basis.level / standard.mean);
+  const std::vector<Seconds> times = variant_times(standard, basis);
   std::vector<double> shares;
   for (const Variant& variant : input.variants) shares.push_back(variant.share);
   found.enough.push_back(find_enough(

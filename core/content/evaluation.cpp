@@ -52,11 +52,12 @@ WeighingBasis basis_of(const Case& input, const Evaluation& found, const Standar
 }
 
 SequenceBasis sequence_basis_of(const Case& input, const SettledResult& settled, const CombinedLine& combined) {
-  SequenceBasis basis{combined.time, combined.u, combined.df, {}, 0, false};
+  SequenceBasis basis{combined.time, combined.u, combined.df, {}, 0, false, {}};
   if (settled.line && settled.line->sd_within > 0) {
     basis.spread = {settled.line->sd_within, settled.line->lag1};
     basis.sd_between = settled.line->sd_between;
     basis.spread_known = true;
+    basis.variant_factors = settled.line->variant_factors;
   } else if (input.settings.cycle_spread) {
     basis.spread = {*input.settings.cycle_spread, 0};
     basis.spread_known = true;

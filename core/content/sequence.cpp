@@ -19,12 +19,6 @@ std::vector<bool> runs_of(const std::vector<SequenceUnit>& units) {
   return starts;
 }
 
-std::vector<Seconds> times_at(const StandardTime& standard, Seconds level) {
-  std::vector<Seconds> times;
-  for (const VariantTime& variant : standard.variants) times.push_back(variant.time * (level / standard.mean));
-  return times;
-}
-
 /// exp of how far the level may lie from T on the log scale, at 1 - alpha.
 double reach_of(const SequenceBasis& basis, double confidence) {
   return std::exp(student_t_quantile(0.5 + confidence / 2, basis.df) * basis.u);
@@ -69,6 +63,18 @@ GivenSequence follow_given(const Case& input, const StandardTime& standard, cons
 
 } // namespace
 
+std::vector<Seconds> variant_times(const StandardTime& standard, const SequenceBasis& basis) {
+  std::vector<Seconds> times;
+  Seconds mean{};
+  for (std::size_t v = 0; v < standard.variants.size(); ++v) {
+    const double factor = basis.variant_factors.empty() ? 1 : basis.variant_factors[v];
+    times.push_back(standard.variants[v].time * factor);
+    mean += standard.variants[v].share * times.back();
+  }
+  for (Seconds& time : times) time *= basis.level / mean;
+  return times;
+}
+
 SequenceFindings find_sequence(const Case& input, const Evidence& evidence, const StandardTime& standard,
                                const TimeAvailable& time, const SequenceBasis& basis) {
   SequenceFindings found;
@@ -81,7 +87,7 @@ SequenceFindings find_sequence(const Case& input, const Evidence& evidence, cons
   if (!basis.spread_known) return found;
 
   const double tolerated = input.settings.tolerated_overloads;
-  const std::vector<Seconds> times = times_at(standard, basis.level);
+  const std::vector<Seconds> times = variant_times(standard, basis);
   if (found.given) {
     std::vector<std::int32_t> order;
     for (const SequenceUnit& unit : input.build_sequence) order.push_back(unit.variant);
@@ -135,10 +141,10 @@ SequenceFindings find_sequence(const Case& input, const Evidence& evidence, cons
 HeaviestVariant find_heaviest(const Case& input, const StandardTime& standard, const TimeAvailable& time,
                               const SequenceBasis& basis) {
   HeaviestVariant heaviest;
-  const auto longest = std::max_element(standard.variants.begin(), standard.variants.end(),
-                                        [](const VariantTime& a, const VariantTime& b) { return a.time < b.time; });
-  heaviest.variant = longest->variant;
-  heaviest.time = longest->time * (basis.level / standard.mean);
+  const std::vector<Seconds> times = variant_times(standard, basis);
+  const auto longest = std::max_element(times.begin(), times.end());
+  heaviest.variant = standard.variants[static_cast<std::size_t>(longest - times.begin())].variant;
+  heaviest.time = *longest;
   const Seconds late = input.facts.late_finish.value_or(Seconds::zero());
   const double reach = reach_of(basis, input.settings.confidence);
   heaviest.margin = time.limit + late - heaviest.time;

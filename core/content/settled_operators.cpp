@@ -90,6 +90,23 @@ std::optional<double> test_ratio_by_variant(const std::vector<const OperatorReco
   return test.possible ? std::optional(test.p) : std::nullopt;
 }
 
+/// How the times of the variants lie to one another, against what the standard says.
+std::vector<double> variant_factors(const std::vector<const OperatorRecord*>& settled,
+                                    const std::vector<OperatorLevel>& levels, const StandardTime& standard,
+                                    const TimeAvailable& time) {
+  std::vector<double> sum(standard.variants.size()), n(standard.variants.size());
+  for (std::size_t o = 0; o < settled.size(); ++o) {
+    const std::vector<std::optional<double>> own = own_ratios(*settled[o], standard, time);
+    for (std::size_t v = 0; v < own.size(); ++v) {
+      if (!own[v]) continue;
+      sum[v] += std::log(*own[v] / levels[o].ratio);
+      n[v] += 1;
+    }
+  }
+  for (std::size_t v = 0; v < sum.size(); ++v) sum[v] = n[v] > 0 ? std::exp(sum[v] / n[v]) : 1;
+  return sum;
+}
+
 void add_spreads(SettledOperators& line, const std::vector<const OperatorRecord*>& settled,
                  const StandardTime& standard, const TimeAvailable& time) {
   std::vector<GroupSummary> groups;
@@ -97,8 +114,13 @@ void add_spreads(SettledOperators& line, const std::vector<const OperatorRecord*
   for (const OperatorRecord* record : settled) {
     std::vector<std::vector<double>> days = by_day(*record, standard, time);
     std::vector<double> values;
+    // What the standard's ratios between variants miss is no spread of a person's cycles.
+    std::size_t next = 0;
     for (std::vector<double>& day : days)
-      for (double& y : day) values.push_back(y = std::log(y));
+      for (double& y : day) {
+        const auto v = static_cast<std::size_t>(record->cycles[next++]->variant);
+        values.push_back(y = std::log(y / line.variant_factors[v]));
+      }
     groups.push_back(summarise_group(values));
     for (std::vector<double>& day : days) {
       for (double& y : day) y -= groups.back().mean;
@@ -129,6 +151,7 @@ SettledOperators combine_settled(const std::vector<const OperatorRecord*>& settl
         help_without_seconds || static_cast<double>(record.helped_without_seconds) >
                                     rules::help_without_seconds_share * (static_cast<double>(levels[i].n) + helped);
   }
+  line.variant_factors = variant_factors(settled, levels, standard, time);
   add_spreads(line, settled, standard, time);
   line.u_bridged = bridged ? std::sqrt(bridged_variance(settled, input, standard)) : 0;
   line.variant_test_p = test_ratio_by_variant(settled, standard, time);

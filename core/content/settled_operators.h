@@ -52,17 +52,21 @@ struct SettledOperators {
   double lag1 = 0;                      ///< of the residuals within operators, pooled
   double u_bridged = 0;                 ///< [1]
   std::optional<double> variant_test_p; ///< ratio by variant, operators as blocks
-  std::int64_t within_limit = 0;        ///< k of m whose own mean is within the limit
-  double within_limit_lower = 0;        ///< exact lower bound at 1 - alpha/2
+  /// By variant: own time over the standard's, against the person's level, averaged over those with own means; 1 where
+  /// nobody has [1].
+  std::vector<double> variant_factors;
+  std::int64_t within_limit = 0; ///< k of m whose own mean is within the limit
+  double within_limit_lower = 0; ///< exact lower bound at 1 - alpha/2
 };
 
 /// The line had other cycles or people counted: the second rows. Spreads of cycles are those of the line.
 struct SettledRow {
   std::string code; ///< with_help, with_leavers, with_too_short, with_foreign
   SettledOperators line;
-  std::int64_t added = 0;  ///< cycles, or people for with_leavers and with_too_short
-  std::int64_t unseen = 0; ///< of them, leavers without any cycle: taken as the slowest stayer and one s more
-  std::string who;         ///< codes of the people added, ", " between
+  std::int64_t added = 0; ///< cycles, or people for with_leavers and with_too_short
+  /// Of them, leavers without any cycle (taken as the slowest stayer and one s more), or cycles without seconds of help.
+  std::int64_t unseen = 0;
+  std::string who; ///< codes of the people added, ", " between
 };
 
 /// The line without one of its operators.

@@ -23,8 +23,13 @@ bool only_marked(Marks marks, std::initializer_list<Mark> allowed) {
 
 double scaled(const OperatorRecord& record, const PersonCycle& cycle, const StandardTime& standard,
               const TimeAvailable& time) {
+  const Seconds standard_time = standard.variants[static_cast<std::size_t>(cycle.variant)].time;
   const Seconds seconds = cycle.work + (record.help_counts ? cycle.helped : Seconds::zero());
-  return time.measured_factor * (seconds / standard.variants[static_cast<std::size_t>(cycle.variant)].time);
+  const double ratio = time.measured_factor * (seconds / standard_time);
+  // Cut short, or helped for nobody knows how long: at least this time, which says nothing where the person usually takes
+  // longer.
+  const bool lower_bound = record.help_counts && !cycle.marks.plain() && !cycle.helped_given;
+  return lower_bound ? std::max(ratio, record.own_ratio) : ratio;
 }
 
 } // namespace

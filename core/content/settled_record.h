@@ -21,6 +21,7 @@ struct OperatorRecord {
   std::vector<const PersonCycle*> helped;  ///< helped or cut short and nothing else, of the same days
   std::vector<const PersonCycle*> foreign; ///< foreign and nothing else, of the same days
   std::int64_t helped_without_seconds = 0; ///< of `helped`
+  double own_ratio = 0;                    ///< with `help_counts`: the person's plain level over the standard [1]
   bool help_counts = false;                ///< the seconds of help are added to each cycle
   bool met = false;                        ///< any cycle at all
   std::int64_t plain_seen = 0, before_count = 0;

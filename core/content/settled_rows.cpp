@@ -33,14 +33,17 @@ std::optional<SettledRow> row_of_cycles(const Basis& basis, std::string code,
                                         std::vector<const PersonCycle*> OperatorRecord::*others, bool help_counts) {
   SettledRow row{std::move(code), *basis.result.line, 0, 0, {}};
   std::vector<double> ratios;
-  for (const OperatorRecord* settled : basis.settled) {
-    OperatorRecord record = *settled;
+  for (std::size_t o = 0; o < basis.settled.size(); ++o) {
+    OperatorRecord record = *basis.settled[o];
     const std::vector<const PersonCycle*>& added = record.*others;
     row.added += static_cast<std::int64_t>(added.size());
     record.cycles.insert(record.cycles.end(), added.begin(), added.end());
     // One operator's cycles stand side by side in the evidence, in time order.
     std::sort(record.cycles.begin(), record.cycles.end());
     record.help_counts = help_counts;
+    record.own_ratio = basis.levels[o].ratio;
+    for (const PersonCycle* cycle : added)
+      if (help_counts && !cycle->helped_given) ++row.unseen;
     ratios.push_back(level_of(record, basis.input, basis.standard, basis.time).ratio);
   }
   if (row.added == 0) return std::nullopt;

@@ -1,7 +1,8 @@
 // The settled operators with other cycles or people counted: what a reviewer asks about help, about people who left, about
 // short records and about any one person.
 //
-// Rows      with_help       helped and cut short cycles of the settled operators, as y + helped_s
+// Rows      with_help       helped and cut short cycles of the settled operators, as y + helped_s; without the seconds of
+//                           help a cycle is a lower bound: it counts as no less than the person's own level
 //           with_leavers    each person who left and is not counted, at the last known mean; one without any cycle at the
 //                           slowest stayer's mean and one s more, where three or more stayed
 //           with_too_short  trained people whose record is too short to tell, at their own mean so far

@@ -14,8 +14,8 @@ std::string percent_of(double share) {
 }
 
 Flip flip_of(std::string code, std::string detail, const Weighing& weighing, Seconds limit) {
-  return {std::move(code), std::move(detail), weighing.decision.word, limit - weighing.combined.time,
-          weighing.combined.p_fits};
+  return {std::move(code),          std::move(detail),       weighing.decision.word, limit - weighing.combined.time,
+          weighing.combined.p_fits, weighing.facts.all.p_seq};
 }
 
 /// The systematic part of a level made another size.
@@ -47,7 +47,7 @@ void add_ratings(Changes& changes, const Case& input, const WeighingBasis& basis
   changes.add("rating_down", percent_of(size), [&](WeighingBasis& b) { b.restudy->time *= 1 - size; });
 }
 
-void add_systematic(Changes& changes, const Case& input, const WeighingBasis& basis) {
+void add_systematic(Changes& changes, const Case& input, const StandardTime& standard, const WeighingBasis& basis) {
   const auto scale_standard = [&](WeighingBasis& b, double factor) {
     set_systematic(b.standard, factor * input.settings.standard_uncertainty);
     b.shared_level *= factor;
@@ -56,6 +56,10 @@ void add_systematic(Changes& changes, const Case& input, const WeighingBasis& ba
     set_systematic(b.settled->level, factor * input.settings.pace_uncertainty);
     for (SettledOperators& row : b.must_agree) set_systematic(row.level, factor * input.settings.pace_uncertainty);
   };
+  if (standard.unmatched_per_unit > Seconds::zero()) {
+    const double more = 1 + standard.unmatched_per_unit / standard.mean;
+    changes.add("with_missing_elements", {}, [&](WeighingBasis& b) { b.standard.time *= more; });
+  }
   const double level = input.settings.standard_uncertainty, pace = input.settings.pace_uncertainty;
   changes.add("standard_halved", percent_of(level / 2), [&](WeighingBasis& b) { scale_standard(b, 0.5); });
   changes.add("standard_doubled", percent_of(level * 2), [&](WeighingBasis& b) { scale_standard(b, 2); });
@@ -138,7 +142,7 @@ std::vector<Flip> find_flips(const Case& input, const Evidence& evidence, const 
                              const Evaluation& found, const Evaluation* all) {
   Changes changes(found.basis, time.limit);
   add_ratings(changes, input, found.basis);
-  add_systematic(changes, input, found.basis);
+  add_systematic(changes, input, standard, found.basis);
   const AllowanceWhere where = input.facts.allowance_where; // by relief it is in no comparison
   if (input.facts.allowance > 0 && (where == AllowanceWhere::in_cycle || where == AllowanceWhere::in_standard)) {
     Case changed = without_cycles(input);

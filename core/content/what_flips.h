@@ -9,19 +9,21 @@
 
 #include "core/content/evaluation.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace docket {
 
 struct Flip {
-  /// rating_up, rating_down, standard_halved, standard_doubled, pace_halved, pace_doubled, without_allowance, built_mix,
+  /// rating_up, rating_down, with_missing_elements, standard_halved, standard_doubled, pace_halved, pace_doubled, without_allowance, built_mix,
   /// one_out_lowest, one_out_highest, with_help, with_leavers, with_too_short, with_foreign, with_differing
   std::string code;
   std::string detail; ///< a percentage or a count that the words need; empty: none
   ContentWord word = ContentWord::not_shown;
-  Seconds margin{}; ///< limit less the combined time
-  double p = 0;     ///< P(T <= limit)
+  Seconds margin{};            ///< limit less the combined time
+  double p = 0;                ///< P(T <= limit)
+  std::optional<double> p_seq; ///< of the order of units; absent: work zone or spread not known
 };
 
 /// In a fixed order. `all`: the evaluation with the cycles under differing conditions taken in, where there are any.

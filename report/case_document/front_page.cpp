@@ -97,6 +97,11 @@ Box box_a(const CaseView& view) {
   const ContentFacts facts = strongest_facts(view.findings, 2);
   add_list(box.blocks, "Speaks for fitting", facts.for_fitting, "Nothing in the evidence.");
   add_list(box.blocks, "Speaks against fitting", facts.against, "Nothing in the evidence.");
+  std::vector<std::string> flips;
+  for (const Flip& flip : content.flips)
+    if (flip.word != content.word && flips.size() < 3)
+      flips.push_back(wording::flip_in_words(flip) + ": " + std::string(wording::finding_word(flip.word)) + ".");
+  if (!flips.empty()) add_list(box.blocks, "What flips it", flips, "");
   std::vector<std::string> change;
   for (const Reason& reason : content.would_decide) {
     if (change.size() < 2) change.push_back(wording::would_decide_in_words(reason));

@@ -70,6 +70,13 @@ std::string condition_name(const Case& input, std::int32_t condition) {
   return condition >= 0 && index < input.conditions.size() ? input.conditions[index].check : "not known";
 }
 
+void add_factor_note(CasePages& pages, const CaseView& view) {
+  const double factor = view.findings.time.measured_factor;
+  if (factor == 1) return;
+  pages.paragraph("Measured times here are not the bare readings: each is multiplied by " +
+                  format_plain_number(factor, 4) + ", because the standard already holds the allowance.");
+}
+
 std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
   return format_count(count) + " " + std::string(count == 1 ? one : many);
 }

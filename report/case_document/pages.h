@@ -58,6 +58,9 @@ std::string counted(std::int64_t count, std::string_view one, std::string_view m
 /// The text, or "not given" where it is blank.
 std::string or_not_given(std::string_view text);
 
+/// Where the standard already holds the allowance: that measured times carry it here too.
+void add_factor_note(CasePages& pages, const CaseView& view);
+
 // The parts, in order.
 void add_front_page(CasePages& pages, const CaseView& view);
 void add_claim(CasePages& pages, const CaseView& view);

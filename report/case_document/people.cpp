@@ -4,6 +4,8 @@
 #include "report/format.h"
 #include "report/wording/wording.h"
 
+#include <algorithm>
+
 namespace docket {
 namespace {
 
@@ -120,16 +122,14 @@ void add_help_counted(CasePages& pages, const CaseView& view) {
 }
 
 /// Mean of the ratings of a session's readings, each weighted by its time; the session's own where readings have none.
-std::string mean_rating(const CaseView& view, const Session& session) {
-  double rated = 0, seconds = 0;
-  for (const Reading& reading : view.input.readings) {
-    if (&view.input.sessions[static_cast<std::size_t>(reading.session)] != &session) continue;
-    const std::optional<double> rating = reading.rating ? reading.rating : session.rating;
-    if (!rating) continue;
-    rated += reading.time.count() * *rating;
-    seconds += reading.time.count();
-  }
-  return seconds > 0 ? format_percent(rated / seconds) : "not given";
+/// Cycles of a session that the restudy counts: plain, rated, of a trained operator.
+std::int64_t cycles_used(const CaseView& view, const Session& session) {
+  const auto index = static_cast<std::int32_t>(&session - view.input.sessions.data());
+  const std::vector<PersonCycle>& cycles = view.findings.evidence.restudy;
+  return std::count_if(cycles.begin(), cycles.end(), [&](const PersonCycle& cycle) {
+    return cycle.session == index && cycle.marks.plain() && cycle.condition < 0 && cycle.rating && cycle.op >= 0 &&
+           view.input.operators[static_cast<std::size_t>(cycle.op)].trained == YesNo::yes;
+  });
 }
 
 } // namespace
@@ -137,6 +137,7 @@ std::string mean_rating(const CaseView& view, const Session& session) {
 void add_settled_operators(CasePages& pages, const CaseView& view) {
   const SettledResult& settled = view.findings.content.settled;
   pages.part("Settled operators");
+  add_factor_note(pages, view);
   pages.paragraph(wording::settled_rule);
   if (!settled.line)
     pages.paragraph({strong("No line of evidence. "), plain(wording::none_why_in_words(settled.none_why))});
@@ -174,6 +175,7 @@ void add_settled_operators(CasePages& pages, const CaseView& view) {
 void add_restudy(CasePages& pages, const CaseView& view) {
   const RestudyResult& restudy = view.findings.content.restudy;
   pages.part("Restudy");
+  add_factor_note(pages, view);
   if (!restudy.line) {
     pages.paragraph({strong("No line of evidence. "), plain(wording::none_why_in_words(restudy.none_why))});
     return;
@@ -207,7 +209,7 @@ void add_restudy(CasePages& pages, const CaseView& view) {
                       {"Shift", Align::left},
                       {"Operator", Align::left, true},
                       {"Observer", Align::left},
-                      {"Rating, mean", Align::right},
+                      {"n used", Align::right},
                       {"Method as standard", Align::left},
                       {"Blind rating", Align::left}};
   static constexpr std::string_view answers[] = {"not given", "yes", "no", "unknown"};
@@ -217,11 +219,16 @@ void add_restudy(CasePages& pages, const CaseView& view) {
                              runs(session.shift),
                              runs(operator_code(view.input, session.op)),
                              runs(or_not_given(session.observer)),
-                             runs(mean_rating(view, session)),
+                             runs(format_count(cycles_used(view, session))),
                              runs(answers[static_cast<std::size_t>(session.method_as_standard)]),
                              runs(answers[static_cast<std::size_t>(session.blind_rating)])});
   }
   if (!sessions.rows.empty()) pages.add(sessions);
+  pages.paragraph(
+      "n used: plain, rated cycles of a trained operator; a cycle timed by two observers counts once, by the "
+      "first sheet. The level is the mean over operators of their mean rated time against the standard (an "
+      "arithmetic mean; that of the settled operators is a geometric one).",
+      ParagraphRole::small);
 }
 
 } // namespace docket

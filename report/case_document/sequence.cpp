@@ -140,7 +140,7 @@ void add_rates(CasePages& pages, const CaseView& view) {
                   format_percent(drawn.spread.sigma) + ", likeness of neighbours " + format_fixed(drawn.spread.rho, 2) +
                   ".");
   Table table;
-  table.caption = "How far all times could grow before the zone is overloaded that often";
+  table.caption = "The factor on all times at which the zone is overloaded that often (below 1: they must fall)";
   table.columns = {{"Overloads per 1000 units", Align::left},
                    {"All times", Align::right},
                    {"Room, s a unit", Align::right},
@@ -172,7 +172,7 @@ void add_heaviest(CasePages& pages, const CaseView& view) {
                      format_signed_seconds(heaviest.margin) + " against the limit" +
                      (view.findings.content.sequence.zone_given ? " with the late finish" : "") + ".";
   if (heaviest.longest_run) {
-    text += " In the build order it comes up to " + std::to_string(*heaviest.longest_run) + " times in a row";
+    text += " In the build order it comes up to " + counted(*heaviest.longest_run, "time", "times") + " in a row";
     const std::optional<HeaviestStretches>& stretches = view.findings.content.alternatives.stretches;
     if (stretches && stretches->longest_heaviest) text += " (" + positions(view, *stretches->longest_heaviest) + ")";
     text += ".";

@@ -27,11 +27,14 @@ std::vector<Runs> row_of(Runs what, const SettledOperators& line, const Flip* fl
 }
 
 Runs what_of(const SettledRow& row) {
-  std::string what = wording::flip_in_words({row.code, std::to_string(row.added), {}, {}, 0});
+  std::string what = wording::flip_in_words({row.code, std::to_string(row.added), {}, {}, 0, {}});
   if (!row.who.empty()) what += ": " + row.who;
-  if (row.unseen > 0)
+  if (row.unseen > 0 && row.code == "with_help")
+    what += ", at least: " + format_count(row.unseen) +
+            " of them were cut short or have no seconds of help, and count as no less than the person's usual time";
+  if (row.unseen > 0 && row.code == "with_leavers")
     what += " (" + format_count(row.unseen) +
-            " without a cycle here: taken as the slowest who stayed, and one spread more)";
+            " without a cycle here: taken at the longest mean of those who stayed, and one spread more)";
   return runs(what);
 }
 
@@ -40,7 +43,7 @@ std::vector<TableColumn> columns(std::string_view what) {
           {"Operators", Align::right},
           {"n cycles", Align::right},
           {"Level, s", Align::right},
-          {"Margin, s (from, to)", Align::right, true},
+          {"Margin of this line, s (from, to)", Align::right, true},
           {"A would be", Align::left}};
 }
 
@@ -67,9 +70,9 @@ void add_rows(CasePages& pages, const CaseView& view) {
       "nothing.",
       ParagraphRole::small);
   if (left)
-    pages.paragraph(
-        "People who leave a station are often those for whom it was hardest. Who stays then looks like "
-        "everybody, and is not. That is why those who left are counted in, at the last times known of them.");
+    pages.paragraph("People who leave a station are often those for whom it was hardest. Who stays then looks like "
+                    "everybody, and is not. That is why those who left are counted in: at the last times known of "
+                    "them, or where nothing is known, as the row says.");
 }
 
 void add_left_out(CasePages& pages, const CaseView& view) {

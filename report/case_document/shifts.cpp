@@ -171,6 +171,7 @@ void add_comparison(CasePages& pages, const CaseView& view) {
   const ShiftComparison& comparison = view.findings.content.shifts;
   if (comparison.shifts.size() < 2) return;
   pages.part("Shifts against one another");
+  add_factor_note(pages, view);
   pages.paragraph(wording::shifts_rule);
   if (!comparison.common.empty() && comparison.common_share < whole_mix)
     pages.paragraph(
@@ -222,6 +223,7 @@ void add_overrun(CasePages& pages, const CaseView& view) {
   const Overrun& overrun = comparison.overrun;
   if (!overrun.plain && !overrun.everybody_with_help) return;
   pages.part("Single cycles beyond the limit");
+  add_factor_note(pages, view);
   pages.paragraph(wording::beyond_is_no_overload);
   pages.add(beyond_table(view));
   std::string how = "Share of the mix as it was worked, not as planned. ";

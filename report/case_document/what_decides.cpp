@@ -16,19 +16,20 @@ void add_flips(CasePages& pages, const CaseView& view) {
   table.caption = "The finding with one thing changed at a time";
   table.columns = {{"Changed", Align::left},
                    {"Margin, s", Align::right},
-                   {"Chance of fitting in the mean", Align::right},
+                   {"Chance of fitting, mean", Align::right},
+                   {"Order of units", Align::right},
                    {"A would be", Align::left}};
-  const auto row = [&](Runs what, Seconds margin, double p, Runs word) {
-    table.rows.push_back(
-        {std::move(what), runs(format_signed_bare_seconds(margin)), runs(format_chance(p)), std::move(word)});
+  const auto row = [&](Runs what, Seconds margin, double p, std::optional<double> p_seq, Runs word) {
+    table.rows.push_back({std::move(what), runs(format_signed_bare_seconds(margin)), runs(format_chance(p)),
+                          runs(p_seq ? format_chance(*p_seq) : "not known"), std::move(word)});
   };
-  row({strong("As it stands")}, content.combined->margin, content.combined->p_fits,
+  row({strong("As it stands")}, content.combined->margin, content.combined->p_fits, content.sequence.p,
       {strong(wording::finding_word(content.word))});
   bool any = false;
   for (const Flip& flip : content.flips) {
     const bool flips = flip.word != content.word;
     any = any || flips;
-    row(runs(wording::flip_in_words(flip)), flip.margin, flip.p,
+    row(runs(wording::flip_in_words(flip)), flip.margin, flip.p, flip.p_seq,
         flips ? Runs{strong(wording::finding_word(flip.word))} : runs("the same"));
   }
   pages.add(table);
@@ -37,7 +38,8 @@ void add_flips(CasePages& pages, const CaseView& view) {
             "what the finding would be if it were."
           : "No row changes the word.");
   pages.paragraph(
-      "Margin: limit less the mean of all lines together. Where only a level or how sure it is changes, the "
+      "Margin: limit less the mean of all lines together, in seconds. Where only a level or how sure it is changes, "
+      "the "
       "order of units is not drawn again; its room moves with the level. The work zone is not among the rows: "
       "how much more of it would do stands with the order of units.",
       ParagraphRole::small);

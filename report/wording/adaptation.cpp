@@ -219,6 +219,10 @@ std::string_view model_in_words(CurveModel model) {
     return "the same, down to a floor";
   case CurveModel::exponential_plateau:
     return "falls to a floor, by the same share of what is left each cycle";
+  case CurveModel::hyperbolic_plateau:
+    return "falls to a floor, ever more slowly";
+  case CurveModel::two_phase:
+    return "falls to a floor in two phases, a quick one and a slow one";
   }
   return "";
 }

@@ -22,7 +22,7 @@ std::string_view no_late_finish_in_words(std::string_view code) {
 
 std::string needed_in_words(Seconds needed, bool or_more) {
   if (needed > Seconds::zero()) return format_seconds(needed) + (or_more ? " or more" : "");
-  return "none: " + format_seconds(-needed) + " to spare" + (or_more ? " or more" : "");
+  return "nothing needed";
 }
 
 std::string pace_in_words(const PacePrice& price) {

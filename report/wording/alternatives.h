@@ -56,7 +56,7 @@ inline constexpr std::string_view utilisation_rewards =
 /// Why there is no late finish that would do.
 std::string_view no_late_finish_in_words(std::string_view code);
 
-/// "3.2 s", or "none: 1.2 s to spare". `or_more`: the search ended there.
+/// "3.2 s", or "nothing needed". `or_more`: the search ended there.
 std::string needed_in_words(Seconds needed, bool or_more);
 
 /// "no faster than takt", "13.4 s a unit faster than takt (over-speed 19.6 %)".

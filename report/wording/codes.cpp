@@ -115,6 +115,7 @@ constexpr CodeWords settings[] = {
 constexpr CodeWords flips[] = {
     {"rating_up", "Every rating [{} % ]higher"},
     {"rating_down", "Every rating [{} % ]lower"},
+    {"with_missing_elements", "The elements seen but missing from the standard added to it"},
     {"standard_halved", "The level of the standard more certain[: {} %]"},
     {"standard_doubled", "The level of the standard less certain[: {} %]"},
     {"pace_halved", "The pace of the settled operators more certain[: {} %]"},
@@ -123,7 +124,7 @@ constexpr CodeWords flips[] = {
     {"built_mix", "The mix as built, in place of the planned one"},
     {"one_out_lowest", "One settled operator left out, least margin"},
     {"one_out_highest", "One settled operator left out, most margin"},
-    {"with_help", "[{} ]helped cycles counted in, with the seconds of help"},
+    {"with_help", "[{} ]helped or cut short cycles counted in"},
     {"with_leavers", "[{} ]of those who left counted in"},
     {"with_too_short", "[{} ]with a short record counted in"},
     {"with_foreign", "[{} ]cycles with foreign work counted in"},

@@ -61,6 +61,10 @@ constexpr FaultRow faults[] = {
     {"build_sequence_absent", "Real build order",
      "No build order is given. The order of units is drawn from the planned mix.",
      "drawn orders can be kinder or harder than the real one", "sequence", "give the table build_sequence"},
+    {"cycles_after_leaving", "People who left",
+     "Cycles go on after the day on which somebody is said to have left[: {}]. They are counted as still there.",
+     "who left is not counted among those who left", "settled operators, share able",
+     "correct left_station, or whose cycles they are"},
     {"settled_and_still_learning", "The two questions on one person",
      "Question A counts an operator as settled whom question B finds still learning[: {}]. The two look at "
      "different stretches of cycles with different rules.",

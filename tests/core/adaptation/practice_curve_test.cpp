@@ -282,7 +282,7 @@ TEST(PracticeCurve, CorrectedAicByHand) {
   }
   CurveFit fit;
   fit.parameters = 4;
-  fit.rss = 2;
+  fit.cost = 40 * std::log(2.0 / 40);
   // phi 2: 20 independent cycles of 40; 20 ln(2/40) + 8 + 40/15
   EXPECT_NEAR(corrected_aic(fit, 40, 2), 20 * std::log(0.05) + 8 + 40.0 / 15, 1e-12);
   EXPECT_TRUE(std::isinf(corrected_aic(fit, 5, 1)));

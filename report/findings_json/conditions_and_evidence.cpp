@@ -1,0 +1,89 @@
+#include "report/findings_json/json_values.h"
+#include "report/findings_json/parts.h"
+#include "report/stable_words.h"
+#include "report/wording/wording.h"
+
+namespace docket::findings_json {
+namespace {
+
+JsonArray affects(const Case& input, const Condition& condition) {
+  JsonArray names;
+  for (std::int32_t i : condition.elements) names.append(input.standard[static_cast<std::size_t>(i)].element);
+  for (std::int32_t i : condition.sessions) names.append(input.sessions[static_cast<std::size_t>(i)].session);
+  for (std::int32_t i : condition.variants) names.append(variant_name(input, i));
+  return names;
+}
+
+} // namespace
+
+JsonArray conditions(const Case& input, const Findings& findings) {
+  JsonArray list;
+  for (std::size_t i = 0; i < input.conditions.size(); ++i) {
+    const Condition& condition = input.conditions[i];
+    std::int64_t cycles_out = 0;
+    for (const ConditionEffect& effect : findings.conditions)
+      if (effect.condition == static_cast<std::int32_t>(i)) cycles_out = effect.cycles_out;
+    JsonObject row{{"check", condition.check},
+                   {"state", word_of(condition.state)},
+                   {"affects", affects(input, condition)},
+                   {"cycles_out", number(cycles_out)}};
+    put(row, "from", condition.from ? iso(*condition.from) : JsonValue(), not_given);
+    put(row, "to", condition.to ? iso(*condition.to) : JsonValue(), "open: no end is given, so it still is so");
+    put_origin(row, input, condition.origin);
+    list.append(row);
+  }
+  return list;
+}
+
+JsonObject ergonomics() {
+  JsonArray cautions;
+  for (const char* code : {"injury_risk_not_assessed", "fits_void_while_referral_open", "do_not_speed_up",
+                           "report_pain_early", "breaks_are_no_savings", "stop_work_right_first"})
+    cautions.append(code);
+  return {{"cautions", cautions}, {"lifts", JsonArray()}, {"efforts", JsonArray()}};
+}
+
+JsonArray data_faults(const Findings& findings) {
+  JsonArray list;
+  for (const DataFault& fault : findings.data_faults) {
+    const wording::FaultWords in_words = wording::fault_in_words(fault);
+    list.append(JsonObject{{"check", fault.check},
+                           {"result", in_words.result},
+                           {"direction", in_words.direction},
+                           {"affects", in_words.affects},
+                           {"remedy", in_words.remedy}});
+  }
+  return list;
+}
+
+JsonArray excluded(const Case& input, const Findings& findings) {
+  JsonArray list;
+  for (const ExcludedRow& excluded : findings.evidence.excluded) {
+    JsonObject row{{"reason", word_of(excluded.why)}, {"mark", words_of(excluded.marks)}};
+    if (excluded.condition >= 0)
+      row["condition"] = input.conditions[static_cast<std::size_t>(excluded.condition)].check;
+    put_origin(row, input, excluded.origin);
+    list.append(row);
+  }
+  return list;
+}
+
+JsonArray evidence(const Case& input) {
+  JsonArray list;
+  for (const Source& source : input.sources)
+    list.append(JsonObject{{"file", source.file}, {"sha256", source.sha256}, {"rows", number(source.rows)}});
+  return list;
+}
+
+JsonArray counts(const Case& input) {
+  JsonArray list;
+  for (const TableCounts& table : input.counts)
+    list.append(JsonObject{{"table", name_of(table.table)},
+                           {"read", number(table.read)},
+                           {"used", number(table.used)},
+                           {"with_issue", number(table.with_issue)},
+                           {"used_now", table.used_now}});
+  return list;
+}
+
+} // namespace docket::findings_json
