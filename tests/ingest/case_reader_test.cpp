@@ -331,8 +331,11 @@ TEST(SettingsTable, AFractionIsNoPercent) {
 
 // Files.
 
+/// Each test has a folder of its own, for ctest runs several at once.
 struct Folder {
-  std::filesystem::path path = std::filesystem::path(testing::TempDir()) / "case_reader_folder";
+  std::filesystem::path path =
+      std::filesystem::path(testing::TempDir()) /
+      ("case_reader_" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
   Folder() {
     std::filesystem::remove_all(path);
     std::filesystem::create_directories(path);
