@@ -1,7 +1,7 @@
 #include "core/content/content.h"
 
-#include "core/content/evaluation.h"
-#include "core/content/what_decides.h"
+#include "core/content/word/evaluation.h"
+#include "core/content/word/what_decides.h"
 #include "core/rules.h"
 
 #include <algorithm>

@@ -2,18 +2,18 @@
 // working to the prescribed method, at normal pace, under the stated conditions?
 #pragma once
 
-#include "core/content/alternatives.h"
-#include "core/content/combined.h"
-#include "core/content/decision.h"
-#include "core/content/pace_price.h"
-#include "core/content/restudy.h"
-#include "core/content/sequence.h"
-#include "core/content/settled_operators.h"
-#include "core/content/shift_comparison.h"
-#include "core/content/standard_time.h"
-#include "core/content/study_checks.h"
-#include "core/content/time_available.h"
-#include "core/content/what_flips.h"
+#include "core/content/beside/alternatives.h"
+#include "core/content/beside/pace_price.h"
+#include "core/content/beside/shift_comparison.h"
+#include "core/content/checks/study_checks.h"
+#include "core/content/lines/combined.h"
+#include "core/content/lines/restudy.h"
+#include "core/content/lines/settled_operators.h"
+#include "core/content/lines/standard_time.h"
+#include "core/content/lines/time_available.h"
+#include "core/content/order/sequence.h"
+#include "core/content/word/decision.h"
+#include "core/content/word/what_flips.h"
 #include "core/evidence.h"
 
 #include <optional>

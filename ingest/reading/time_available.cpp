@@ -1,6 +1,6 @@
 #include "ingest/reading/time_available.h"
 
-#include "core/content/time_available.h"
+#include "core/content/lines/time_available.h"
 #include "ingest/reading/cell_values.h"
 
 #include <algorithm>

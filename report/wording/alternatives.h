@@ -2,8 +2,8 @@
 // here decides or advises anything.
 #pragma once
 
-#include "core/content/pace_price.h"
-#include "core/content/seconds_needed.h"
+#include "core/content/beside/pace_price.h"
+#include "core/content/order/seconds_needed.h"
 
 #include <array>
 #include <string>

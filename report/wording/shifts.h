@@ -2,7 +2,7 @@
 // that does not say why.
 #pragma once
 
-#include "core/content/shift_comparison.h"
+#include "core/content/beside/shift_comparison.h"
 #include "report/wording/tables.h"
 
 #include <span>

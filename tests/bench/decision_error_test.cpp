@@ -1,6 +1,6 @@
 // Tests of the bench itself: its truth against closed forms, its stations against what they are said to be.
-#include "core/content/line_drift.h"
-#include "core/content/standard_time.h"
+#include "core/content/lines/standard_time.h"
+#include "core/content/order/line_drift.h"
 #include "core/statistics/distributions.h"
 #include "tests/bench/grid.h"
 #include "tests/bench/results.h"

@@ -1,6 +1,6 @@
 #include "tests/bench/station.h"
 
-#include "core/content/standard_time.h"
+#include "core/content/lines/standard_time.h"
 #include "core/statistics/distributions.h"
 #include "core/statistics/random.h"
 #include "tests/core/made_case.h"

@@ -1,6 +1,6 @@
 #include "tests/bench/tally.h"
 
-#include "core/content/evaluation.h"
+#include "core/content/word/evaluation.h"
 #include "core/rules.h"
 #include "core/statistics/distributions.h"
 

@@ -1,6 +1,6 @@
 #include "tests/bench/truth.h"
 
-#include "core/content/line_drift.h"
+#include "core/content/order/line_drift.h"
 #include "core/statistics/distributions.h"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 // The words of the checks, and their table in the case file.
-#include "core/content/study_checks.h"
+#include "core/content/checks/study_checks.h"
 #include "report/case_document/pages.h"
 #include "report/html/html.h"
 #include "report/wording/study_checks.h"

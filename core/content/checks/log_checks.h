@@ -4,13 +4,13 @@
 //           start and after each pause, less that of the rest; Student's t over these days
 // Source    first cycles after a start or a break: common practice
 // Assumes   days are independent; settled operators, so nothing is left to learn within a day
-// Checked   tests/core/content/study_checks_test.cpp
+// Checked   tests/core/content/checks/study_checks_test.cpp
 #pragma once
 
 #include "core/content/checks/study_check.h"
-#include "core/content/restudy.h"
-#include "core/content/settled_operators.h"
-#include "core/content/standard_time.h"
+#include "core/content/lines/restudy.h"
+#include "core/content/lines/settled_operators.h"
+#include "core/content/lines/standard_time.h"
 #include "core/evidence.h"
 
 #include <vector>

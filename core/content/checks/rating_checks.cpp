@@ -1,9 +1,9 @@
 #include "core/content/checks/rating_checks.h"
 
 #include "core/rules.h"
-#include "core/statistics/agreement.h"
 #include "core/statistics/distributions.h"
-#include "core/statistics/straight_line.h"
+#include "core/statistics/fitting/straight_line.h"
+#include "core/statistics/studies/agreement.h"
 #include "core/statistics/summary.h"
 
 #include <algorithm>

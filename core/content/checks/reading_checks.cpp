@@ -3,9 +3,9 @@
 #include "core/content/checks/rating_checks.h"
 #include "core/content/checks/timed_cycles.h"
 #include "core/rules.h"
-#include "core/statistics/digit_preference.h"
-#include "core/statistics/outliers.h"
-#include "core/statistics/straight_line.h"
+#include "core/statistics/fitting/straight_line.h"
+#include "core/statistics/studies/digit_preference.h"
+#include "core/statistics/studies/outliers.h"
 #include "core/statistics/summary.h"
 
 #include <algorithm>

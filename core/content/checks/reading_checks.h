@@ -10,11 +10,11 @@
 // Source    J. M. Bland, D. G. Altman, The Lancet 327 (1986), 307-310; P. E. Shrout, J. L. Fleiss, Psychological
 //           Bulletin 86 (1979), 420-428; B. Rosner, Technometrics 25 (1983), 165-172; thresholds: common practice
 // Assumes   what moves a cycle's raw time at one station and operator is mostly pace (flat rating); independent cycles
-// Checked   tests/core/content/study_checks_test.cpp
+// Checked   tests/core/content/checks/study_checks_test.cpp
 #pragma once
 
 #include "core/content/checks/study_check.h"
-#include "core/content/standard_time.h"
+#include "core/content/lines/standard_time.h"
 #include "core/evidence.h"
 
 #include <vector>

@@ -7,13 +7,13 @@
 //           order of elements: a circle in `after` by depth-first search
 // Source    reconciliation, mix, allowances and posts: common practice of standard reviews; n units drawn: multinomial
 // Assumes   units of the built mix are one draw each
-// Checked   tests/core/content/study_checks_test.cpp
+// Checked   tests/core/content/checks/study_checks_test.cpp
 #pragma once
 
 #include "core/content/checks/study_check.h"
-#include "core/content/restudy.h"
-#include "core/content/standard_time.h"
-#include "core/content/time_available.h"
+#include "core/content/lines/restudy.h"
+#include "core/content/lines/standard_time.h"
+#include "core/content/lines/time_available.h"
 #include "core/evidence.h"
 
 #include <vector>

@@ -1,7 +1,7 @@
 // The whole cycles of the readings with what checks of the study need beside: number in the session, observer, rating.
 #pragma once
 
-#include "core/content/standard_time.h"
+#include "core/content/lines/standard_time.h"
 #include "core/evidence.h"
 
 #include <cstdint>

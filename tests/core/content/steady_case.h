@@ -1,7 +1,7 @@
 // Stations with levels known exactly. All data are invented.
 #pragma once
 
-#include "core/content/settled_operators.h"
+#include "core/content/lines/settled_operators.h"
 #include "tests/core/made_case.h"
 
 #include <string>

@@ -1,6 +1,6 @@
 #include "core/statistics/autocorrelation.h"
 #include "core/statistics/random.h"
-#include "nist_data.h"
+#include "tests/core/statistics/fitting/nist_data.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 #include "core/statistics/random_effects.h"
-#include "reference_values.h"
+#include "tests/core/statistics/reference_values.h"
 
 #include <gtest/gtest.h>
 

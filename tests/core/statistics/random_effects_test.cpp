@@ -1,6 +1,6 @@
 #include "core/statistics/random.h"
 #include "core/statistics/random_effects.h"
-#include "nist_data.h"
+#include "tests/core/statistics/fitting/nist_data.h"
 
 #include <Eigen/Dense>
 #include <gtest/gtest.h>

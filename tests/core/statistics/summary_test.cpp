@@ -1,5 +1,5 @@
 #include "core/statistics/summary.h"
-#include "nist_data.h"
+#include "tests/core/statistics/fitting/nist_data.h"
 
 #include <gtest/gtest.h>
 

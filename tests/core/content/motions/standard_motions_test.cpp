@@ -1,6 +1,6 @@
 // Motions of a whole case: by element and analyst.
+#include "core/content/lines/standard_time.h"
 #include "core/content/motions/standard_motions.h"
-#include "core/content/standard_time.h"
 #include "tests/core/content/motions/made_motion_times.h"
 #include "tests/core/made_case.h"
 

@@ -1,0 +1,136 @@
+#include "core/content/lines/settled_record.h"
+
+#include "core/rules.h"
+#include "core/statistics/autocorrelation.h"
+#include "core/statistics/distributions.h"
+#include "core/statistics/summary.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace docket {
+
+namespace {
+
+bool usable(const PersonCycle& cycle, bool with_differing) { return cycle.condition < 0 || with_differing; }
+
+/// No mark but those of `allowed`, and one of them.
+bool only_marked(Marks marks, std::initializer_list<Mark> allowed) {
+  Marks all;
+  for (const Mark mark : allowed) all.set(mark);
+  return !marks.plain() && (marks.bits & ~all.bits) == 0;
+}
+
+double scaled(const OperatorRecord& record, const PersonCycle& cycle, const StandardTime& standard,
+              const TimeAvailable& time) {
+  const Seconds standard_time = standard.variants[static_cast<std::size_t>(cycle.variant)].time;
+  const Seconds seconds = cycle.work + (record.help_counts ? cycle.helped : Seconds::zero());
+  const double ratio = time.measured_factor * (seconds / standard_time);
+  // Cut short, or helped for nobody knows how long: at least this time, which says nothing where the person usually takes
+  // longer.
+  const bool lower_bound = record.help_counts && !cycle.marks.plain() && !cycle.helped_given;
+  return lower_bound ? std::max(ratio, record.own_ratio) : ratio;
+}
+
+} // namespace
+
+OperatorRecord find_record(const Evidence& evidence, std::int32_t op, std::int64_t after_count, bool with_differing) {
+  OperatorRecord record;
+  record.op = op;
+  std::vector<const PersonCycle*> after;
+  for (const PersonCycle& cycle : evidence.cycles) {
+    if (cycle.op != op) continue;
+    record.met = true;
+    if (!usable(cycle, with_differing)) continue;
+    if (cycle.marks.plain()) ++record.plain_seen;
+    if (cycle.own_count <= after_count) {
+      if (cycle.marks.plain()) ++record.before_count;
+      continue;
+    }
+    after.push_back(&cycle);
+  }
+  std::vector<Date> days;
+  for (const PersonCycle* cycle : after)
+    if (cycle->marks.plain() && (days.empty() || days.back() != cycle->day)) days.push_back(cycle->day);
+  if (days.empty()) return record;
+  const auto window = static_cast<std::ptrdiff_t>(std::min<std::size_t>(days.size(), rules::settled_window_days));
+  const Date first = *(days.end() - window);
+  for (const PersonCycle* cycle : after) {
+    if (cycle->day < first) continue;
+    if (cycle->marks.plain()) {
+      record.cycles.push_back(cycle);
+    } else if (only_marked(cycle->marks, {Mark::helped, Mark::cut_short})) {
+      record.helped.push_back(cycle);
+      if (!cycle->helped_given) ++record.helped_without_seconds;
+    } else if (only_marked(cycle->marks, {Mark::foreign})) {
+      record.foreign.push_back(cycle);
+    }
+  }
+  return record;
+}
+
+std::vector<std::vector<double>> by_day(const OperatorRecord& record, const StandardTime& standard,
+                                        const TimeAvailable& time) {
+  std::vector<std::vector<double>> days;
+  const PersonCycle* previous = nullptr;
+  for (const PersonCycle* cycle : record.cycles) {
+    if (!previous || previous->day != cycle->day) days.emplace_back();
+    days.back().push_back(scaled(record, *cycle, standard, time));
+    previous = cycle;
+  }
+  return days;
+}
+
+std::vector<std::optional<double>> own_ratios(const OperatorRecord& record, const StandardTime& standard,
+                                              const TimeAvailable& time) {
+  std::vector<std::int64_t> n(standard.variants.size());
+  std::vector<double> sum(standard.variants.size());
+  for (const PersonCycle* cycle : record.cycles) {
+    const auto v = static_cast<std::size_t>(cycle->variant);
+    ++n[v];
+    sum[v] += scaled(record, *cycle, standard, time);
+  }
+  std::vector<std::optional<double>> ratios(n.size());
+  for (std::size_t v = 0; v < n.size(); ++v)
+    if (n[v] >= rules::own_variant_cycles) ratios[v] = sum[v] / static_cast<double>(n[v]);
+  return ratios;
+}
+
+OperatorLevel level_of(const OperatorRecord& record, const Case& input, const StandardTime& standard,
+                       const TimeAvailable& time) {
+  OperatorLevel level;
+  level.op = record.op;
+  level.n = static_cast<std::int64_t>(record.cycles.size());
+  level.plain_seen = record.plain_seen;
+  const std::vector<std::vector<double>> days = by_day(record, standard, time);
+  level.days = static_cast<int>(days.size());
+  if (record.cycles.empty()) return level;
+
+  std::vector<double> values;
+  for (const std::vector<double>& day : days) values.insert(values.end(), day.begin(), day.end());
+  const Summary all = summarise(values);
+  const std::vector<std::optional<double>> own = own_ratios(record, standard, time);
+  for (std::size_t v = 0; v < own.size(); ++v) {
+    const VariantTime& variant = standard.variants[v];
+    level.ratio += variant.share * own[v].value_or(all.mean) * (variant.time / standard.mean);
+    if (!own[v] && variant.share >= rules::common_variant_share) level.bridged = true;
+  }
+  level.level.time = level.ratio * standard.mean;
+
+  level.n_eff = static_cast<double>(all.n);
+  if (all.n >= 3) {
+    std::vector<std::vector<double>> residuals = days;
+    for (std::vector<double>& day : residuals)
+      for (double& value : day) value -= all.mean;
+    level.lag1 = lag1_autocorrelation(residuals).corrected;
+    level.n_eff = effective_count(static_cast<double>(all.n), level.lag1);
+    const double df = std::max(1.0, level.n_eff - 1);
+    const double reach =
+        student_t_quantile(0.5 + input.settings.confidence / 2, df) * all.sd / all.mean / std::sqrt(level.n_eff);
+    level.level.low = level.level.time * std::exp(-reach);
+    level.level.high = level.level.time * std::exp(reach);
+  }
+  return level;
+}
+
+} // namespace docket
