@@ -10,7 +10,7 @@
 
 namespace docket::rules {
 
-inline constexpr const char* rule_version = "2";
+inline constexpr const char* rule_version = "3";
 
 // 1 Time available
 inline constexpr double times_agree_within = 0.005; ///< [1] takt, OEE and line cycle time as given
@@ -23,6 +23,8 @@ inline constexpr double least_expected_seen = 3;           ///< an element is mi
 inline constexpr double stale_mix_share = 0.005;           ///< [1] of the station time (common practice)
 inline constexpr double mix_by_chance_z = 1.96;            ///< a built mix this far off may be so by chance
 inline constexpr double unmeasured_share = 0.10;           ///< [1] of the station time not measured (common practice)
+inline constexpr double element_tells_share = 0.10;        ///< [1] of an element's time: a wider interval can't tell
+inline constexpr double motions_differ_share = 0.10;       ///< [1] given against motions, of the given (common practice)
 
 // 3 Settled operators
 inline constexpr int settled_window_days = 20;             ///< worked days looked at
@@ -51,6 +53,8 @@ inline constexpr double flat_rating_slope = 0.5;            ///< [1] of ln rated
 inline constexpr double bunched_share = 0.5;                ///< [1] of ratings with one value
 inline constexpr double least_session_cycles = 10;          ///< for a slope inside a session
 inline constexpr double drift_p = 0.01;                     ///< [1] two-sided
+inline constexpr double drift_share = 0.05;                 ///< [1] first to last cycle: what passes reaches no further
+inline constexpr double least_pilot_readings = 10;          ///< fewer do not tell how many are needed
 inline constexpr double least_pairs = 5;                    ///< cycles two observers both timed
 inline constexpr double observers_bias_share = 0.02;        ///< [1] mean difference, of the mean time
 inline constexpr double observers_limits_share = 0.10;      ///< [1] from limit to limit, of the mean time
@@ -58,6 +62,7 @@ inline constexpr double observers_rating_difference = 0.05; ///< [1] mean differ
 inline constexpr double digit_ripple = 0.05;                ///< [1] unevenness of honest last digits, at most
 inline constexpr double digit_p = 0.01;                     ///< [1]
 inline constexpr double least_digits = 50;                  ///< readings (five expected of each digit)
+inline constexpr double heaped_share = 0.40;                ///< [1] in 0 or 5, twice the usual: what passes rules it out
 inline constexpr double least_for_spread = 5;               ///< readings of one element and variant
 inline constexpr double least_for_extremes = 25;            ///< readings, generalized ESD
 inline constexpr double extremes_alpha = 0.05;              ///< [1]

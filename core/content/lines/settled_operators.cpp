@@ -29,6 +29,7 @@ std::uint64_t stream_of(const std::string& code) {
   return hash;
 }
 
+/// What the settled rule says of one person: status and fall, and nothing of the level.
 void apply_settled_rule(OperatorLevel& level, const OperatorRecord& record, const Case& input,
                         const StandardTime& standard, const TimeAvailable& time) {
   const Operator& op = input.operators[static_cast<std::size_t>(record.op)];
@@ -37,8 +38,10 @@ void apply_settled_rule(OperatorLevel& level, const OperatorRecord& record, cons
     return;
   }
   level.status = OperatorStatus::too_short;
-  if (level.n >= rules::settled_least_cycles && level.days >= rules::settled_least_days) {
-    const FallWithBound fall = find_fall(by_day(record, standard, time), input.settings.seed, stream_of(op.code));
+  const std::vector<std::vector<double>> days = by_day(record, standard, time);
+  if (static_cast<std::int64_t>(record.cycles.size()) >= rules::settled_least_cycles &&
+      static_cast<int>(days.size()) >= rules::settled_least_days) {
+    const FallWithBound fall = find_fall(days, input.settings.seed, stream_of(op.code));
     level.fall = fall.fall;
     level.fall_bound = fall.bound;
     if (fall.bound <= input.settings.improvement_left) {
@@ -90,21 +93,31 @@ std::optional<double> test_ratio_by_variant(const std::vector<const OperatorReco
   return test.possible ? std::optional(test.p) : std::nullopt;
 }
 
-/// How the times of the variants lie to one another, against what the standard says.
-std::vector<double> variant_factors(const std::vector<const OperatorRecord*>& settled,
-                                    const std::vector<OperatorLevel>& levels, const StandardTime& standard,
-                                    const TimeAvailable& time) {
-  std::vector<double> sum(standard.variants.size()), n(standard.variants.size());
-  for (std::size_t o = 0; o < settled.size(); ++o) {
-    const std::vector<std::optional<double>> own = own_ratios(*settled[o], standard, time);
-    for (std::size_t v = 0; v < own.size(); ++v) {
-      if (!own[v]) continue;
-      sum[v] += std::log(*own[v] / levels[o].ratio);
-      n[v] += 1;
-    }
+/// How the times of the variants lie to one another, over the trained people with own means. Practice and pace act on
+/// all variants of a person alike, so that a short record counts too; a falling one might mix it with what was built when.
+VariantRatios ratios_of_variants(const std::vector<OperatorRecord>& records, const std::vector<OperatorLevel>& judged,
+                                 const StandardTime& standard, const TimeAvailable& time) {
+  std::vector<VariantCell> cells;
+  for (std::size_t o = 0; o < records.size(); ++o) {
+    if (judged[o].status == OperatorStatus::untrained || judged[o].status == OperatorStatus::falling) continue;
+    const std::vector<std::optional<double>> own = own_ratios(records[o], standard, time);
+    for (std::size_t v = 0; v < own.size(); ++v)
+      if (own[v]) cells.push_back({o, v, std::log(*own[v])});
   }
-  for (std::size_t v = 0; v < sum.size(); ++v) sum[v] = n[v] > 0 ? std::exp(sum[v] / n[v]) : 1;
-  return sum;
+  std::vector<double> content;
+  for (const VariantTime& variant : standard.variants) content.push_back(variant.share * variant.time.count());
+  return find_variant_ratios(cells, content);
+}
+
+/// What the error of the ratios measured on others adds to the mean of ln r_o.
+double bridged_by_others_variance(const std::vector<const OperatorRecord*>& settled, const VariantRatios& ratios,
+                                  const StandardTime& standard, const TimeAvailable& time) {
+  std::vector<double> mean(standard.variants.size());
+  for (const OperatorRecord* record : settled) {
+    const std::vector<double> leaning = leaning_on_ratios(*record, ratios, standard, time);
+    for (std::size_t v = 0; v < mean.size(); ++v) mean[v] += leaning[v] / static_cast<double>(settled.size());
+  }
+  return ratios.variance_of(mean);
 }
 
 void add_spreads(SettledOperators& line, const std::vector<const OperatorRecord*>& settled,
@@ -119,7 +132,7 @@ void add_spreads(SettledOperators& line, const std::vector<const OperatorRecord*
     for (std::vector<double>& day : days)
       for (double& y : day) {
         const auto v = static_cast<std::size_t>(record->cycles[next++]->variant);
-        values.push_back(y = std::log(y / line.variant_factors[v]));
+        values.push_back(y = std::log(y / line.variant_ratios.factor[v]));
       }
     groups.push_back(summarise_group(values));
     for (std::vector<double>& day : days) {
@@ -135,25 +148,28 @@ void add_spreads(SettledOperators& line, const std::vector<const OperatorRecord*
 }
 
 SettledOperators combine_settled(const std::vector<const OperatorRecord*>& settled,
-                                 const std::vector<OperatorLevel>& levels, const Case& input,
-                                 const StandardTime& standard, const TimeAvailable& time) {
+                                 const std::vector<OperatorLevel>& levels, VariantRatios ratios_by_variant,
+                                 const Case& input, const StandardTime& standard, const TimeAvailable& time) {
   SettledOperators line;
+  line.variant_ratios = std::move(ratios_by_variant);
   std::vector<double> ratios;
-  bool bridged = false;
+  bool bridged = false, bridged_by_others = false;
   bool help_without_seconds = false;
   for (std::size_t i = 0; i < settled.size(); ++i) {
     const OperatorRecord& record = *settled[i];
     ratios.push_back(levels[i].ratio);
     bridged = bridged || levels[i].bridged;
+    bridged_by_others = bridged_by_others || levels[i].bridged_by_others;
     line.cycles += levels[i].n;
     const auto helped = static_cast<double>(record.helped.size());
     help_without_seconds =
         help_without_seconds || static_cast<double>(record.helped_without_seconds) >
                                     rules::help_without_seconds_share * (static_cast<double>(levels[i].n) + helped);
   }
-  line.variant_factors = variant_factors(settled, levels, standard, time);
   add_spreads(line, settled, standard, time);
-  line.u_bridged = bridged ? std::sqrt(bridged_variance(settled, input, standard)) : 0;
+  line.u_bridged =
+      std::sqrt((bridged ? bridged_variance(settled, input, standard) : 0) +
+                (bridged_by_others ? bridged_by_others_variance(settled, line.variant_ratios, standard, time) : 0));
   line.variant_test_p = test_ratio_by_variant(settled, standard, time);
   if (bridged && line.variant_test_p && *line.variant_test_p < rules::variant_test_p)
     line.level.leans.push_back({"bridged_levels_differ", {}});
@@ -244,30 +260,36 @@ SettledResult find_settled_operators(const Case& input, const Evidence& evidence
                        input.operators[static_cast<std::size_t>(b)].code);
   });
 
-  SettledResult result;
   std::vector<OperatorRecord> records;
+  std::vector<OperatorLevel> judged;
   records.reserve(in_order.size());
   std::vector<const OperatorRecord*> settled;
-  std::vector<OperatorLevel> settled_levels;
   for (const std::int32_t op : in_order) {
     records.push_back(find_record(evidence, op, input.settings.settled_after_cycles, with_differing));
-    const bool has_left = input.operators[static_cast<std::size_t>(op)].left_station.has_value();
-    OperatorLevel level = level_of(records.back(), input, standard, time);
-    apply_settled_rule(level, records.back(), input, standard, time);
-    if (level.status == OperatorStatus::settled) {
-      settled.push_back(&records.back());
-      settled_levels.push_back(level);
-    }
-    result.before_count += records.back().before_count;
-    result.outside_window += level.plain_seen - records.back().before_count - level.n;
+    apply_settled_rule(judged.emplace_back(), records.back(), input, standard, time);
+    if (judged.back().status == OperatorStatus::settled) settled.push_back(&records.back());
+  }
+  // Everybody's level is bridged by the same ratios.
+  const VariantRatios ratios = ratios_of_variants(records, judged, standard, time);
+  SettledResult result;
+  std::vector<OperatorLevel> settled_levels;
+  for (std::size_t i = 0; i < records.size(); ++i) {
+    OperatorLevel level = level_of(records[i], ratios, input, standard, time);
+    level.status = judged[i].status;
+    level.fall = judged[i].fall;
+    level.fall_bound = judged[i].fall_bound;
+    if (level.status == OperatorStatus::settled) settled_levels.push_back(level);
+    result.before_count += records[i].before_count;
+    result.outside_window += level.plain_seen - records[i].before_count - level.n;
     if (level.status != OperatorStatus::settled) result.not_settled += level.n;
-    if (records.back().met || has_left) result.per_operator.push_back(level);
+    const bool has_left = input.operators[static_cast<std::size_t>(level.op)].left_station.has_value();
+    if (records[i].met || has_left) result.per_operator.push_back(level);
   }
   if (settled.empty()) {
     result.none_why = why_nobody(input, evidence, result.per_operator, with_differing);
     return result;
   }
-  result.line = combine_settled(settled, settled_levels, input, standard, time);
+  result.line = combine_settled(settled, settled_levels, ratios, input, standard, time);
   add_settled_rows(result, settled, settled_levels, input, evidence, standard, time, with_differing);
   return result;
 }

@@ -12,6 +12,7 @@
 #include "core/content/lines/line_of_evidence.h"
 #include "core/content/lines/standard_time.h"
 #include "core/content/lines/time_available.h"
+#include "core/content/lines/variant_ratios.h"
 #include "core/evidence.h"
 
 #include <optional>
@@ -29,10 +30,11 @@ struct OperatorLevel {
   int days = 0;                           ///< worked days with plain cycles among them
   std::optional<double> fall, fall_bound; ///< [1] over the window; absent where the rule could not be tried
   double n_eff = 0, lag1 = 0;
-  double ratio = 0;     ///< r_o
-  TimeEstimate level;   ///< own level for the planned mix, at own pace, allowance on it where the standard holds it
-  bool bridged = false; ///< some variant of 5 % or more took the standard's ratio
-  std::int64_t plain_seen = 0; ///< plain cycles of this person in all, inside and outside what is looked at
+  double ratio = 0;   ///< r_o
+  TimeEstimate level; ///< own level for the planned mix, at own pace, allowance on it where the standard holds it
+  bool bridged_by_others = false; ///< some variant of 5 % or more took the ratio measured on others
+  bool bridged = false;           ///< some variant of 5 % or more took the standard's ratio
+  std::int64_t plain_seen = 0;    ///< plain cycles of this person in all, inside and outside what is looked at
 };
 
 /// Share of trained people whose own mean is within the limit.
@@ -52,11 +54,9 @@ struct SettledOperators {
   double lag1 = 0;                      ///< of the residuals within operators, pooled
   double u_bridged = 0;                 ///< [1]
   std::optional<double> variant_test_p; ///< ratio by variant, operators as blocks
-  /// By variant: own time over the standard's, against the person's level, averaged over those with own means; 1 where
-  /// nobody has [1].
-  std::vector<double> variant_factors;
-  std::int64_t within_limit = 0; ///< k of m whose own mean is within the limit
-  double within_limit_lower = 0; ///< exact lower bound at 1 - alpha/2
+  VariantRatios variant_ratios;         ///< of those with own means; bridges the others, and shapes the build order
+  std::int64_t within_limit = 0;        ///< k of m whose own mean is within the limit
+  double within_limit_lower = 0;        ///< exact lower bound at 1 - alpha/2
 };
 
 /// The line had other cycles or people counted: the second rows. Spreads of cycles are those of the line.

@@ -32,6 +32,20 @@ double scaled(const OperatorRecord& record, const PersonCycle& cycle, const Stan
   return lower_bound ? std::max(ratio, record.own_ratio) : ratio;
 }
 
+double bridging_factor(const VariantRatios& ratios, std::size_t variant) {
+  return ratios.can_bridge(variant) ? ratios.factor[variant] : 1;
+}
+
+/// y / (S_v f_v) by day: without what the standard's ratios between variants miss, as far as others show it.
+std::vector<std::vector<double>> without_factors(const OperatorRecord& record, const VariantRatios& ratios,
+                                                 const StandardTime& standard, const TimeAvailable& time) {
+  std::vector<std::vector<double>> days = by_day(record, standard, time);
+  std::size_t next = 0;
+  for (std::vector<double>& day : days)
+    for (double& y : day) y /= bridging_factor(ratios, static_cast<std::size_t>(record.cycles[next++]->variant));
+  return days;
+}
+
 } // namespace
 
 OperatorRecord find_record(const Evidence& evidence, std::int32_t op, std::int64_t after_count, bool with_differing) {
@@ -96,13 +110,13 @@ std::vector<std::optional<double>> own_ratios(const OperatorRecord& record, cons
   return ratios;
 }
 
-OperatorLevel level_of(const OperatorRecord& record, const Case& input, const StandardTime& standard,
-                       const TimeAvailable& time) {
+OperatorLevel level_of(const OperatorRecord& record, const VariantRatios& ratios, const Case& input,
+                       const StandardTime& standard, const TimeAvailable& time) {
   OperatorLevel level;
   level.op = record.op;
   level.n = static_cast<std::int64_t>(record.cycles.size());
   level.plain_seen = record.plain_seen;
-  const std::vector<std::vector<double>> days = by_day(record, standard, time);
+  const std::vector<std::vector<double>> days = without_factors(record, ratios, standard, time);
   level.days = static_cast<int>(days.size());
   if (record.cycles.empty()) return level;
 
@@ -112,8 +126,10 @@ OperatorLevel level_of(const OperatorRecord& record, const Case& input, const St
   const std::vector<std::optional<double>> own = own_ratios(record, standard, time);
   for (std::size_t v = 0; v < own.size(); ++v) {
     const VariantTime& variant = standard.variants[v];
-    level.ratio += variant.share * own[v].value_or(all.mean) * (variant.time / standard.mean);
-    if (!own[v] && variant.share >= rules::common_variant_share) level.bridged = true;
+    level.ratio +=
+        variant.share * own[v].value_or(all.mean * bridging_factor(ratios, v)) * (variant.time / standard.mean);
+    if (!own[v] && variant.share >= rules::common_variant_share)
+      (ratios.can_bridge(v) ? level.bridged_by_others : level.bridged) = true;
   }
   level.level.time = level.ratio * standard.mean;
 
@@ -131,6 +147,32 @@ OperatorLevel level_of(const OperatorRecord& record, const Case& input, const St
     level.level.high = level.level.time * std::exp(reach);
   }
   return level;
+}
+
+std::vector<double> leaning_on_ratios(const OperatorRecord& record, const VariantRatios& ratios,
+                                      const StandardTime& standard, const TimeAvailable& time) {
+  std::vector<double> of_variant(standard.variants.size()), leaning(standard.variants.size());
+  double of_all = 0;
+  std::size_t next = 0;
+  for (const std::vector<double>& day : without_factors(record, ratios, standard, time))
+    for (const double y : day) {
+      of_variant[static_cast<std::size_t>(record.cycles[next++]->variant)] += y;
+      of_all += y;
+    }
+  const double mean = of_all / static_cast<double>(next);
+  const std::vector<std::optional<double>> own = own_ratios(record, standard, time);
+  double ratio = 0, bridged = 0;
+  for (std::size_t v = 0; v < own.size(); ++v) {
+    const double content = standard.variants[v].share * (standard.variants[v].time / standard.mean);
+    const double part = content * own[v].value_or(mean * bridging_factor(ratios, v));
+    ratio += part;
+    if (own[v]) continue;
+    bridged += part;
+    if (ratios.can_bridge(v)) leaning[v] = part;
+  }
+  for (std::size_t v = 0; v < own.size(); ++v)
+    leaning[v] = (leaning[v] - (ratios.can_bridge(v) ? bridged * of_variant[v] / of_all : 0)) / ratio;
+  return leaning;
 }
 
 } // namespace docket

@@ -1,7 +1,8 @@
 // One operator's cycles as A2 looks at them, and the level they give for the planned mix.
 //
 // Model     r_o = sum of p_v m_ov / S, m_ov the own mean of a variant; a variant with fewer than 20 own plain cycles takes
-//           S_v x the own mean of y / S_v ("bridged by the standard's ratios")
+//           S_v f_v x the own mean of y / (S_v f), f the ratios measured on trained people with own means
+//           ("bridged by others"), else 1 ("bridged by the standard's ratios")
 // Source    standardisation by a fixed mix: common practice; effective number of cycles: core/statistics/autocorrelation.h
 // Checked   tests/core/content/lines/settled_operators_test.cpp
 #pragma once
@@ -39,7 +40,11 @@ std::vector<std::optional<double>> own_ratios(const OperatorRecord& record, cons
                                               const TimeAvailable& time);
 
 /// The level for the planned mix, whether or not the person is settled; `status` and fall are not set.
-OperatorLevel level_of(const OperatorRecord& record, const Case& input, const StandardTime& standard,
-                       const TimeAvailable& time);
+OperatorLevel level_of(const OperatorRecord& record, const VariantRatios& ratios, const Case& input,
+                       const StandardTime& standard, const TimeAvailable& time);
+
+/// d ln r_o / d ln f_v by variant: how the level leans on the ratios measured on others.
+std::vector<double> leaning_on_ratios(const OperatorRecord& record, const VariantRatios& ratios,
+                                      const StandardTime& standard, const TimeAvailable& time);
 
 } // namespace docket

@@ -44,7 +44,8 @@ std::optional<SettledRow> row_of_cycles(const Basis& basis, std::string code,
     record.own_ratio = basis.levels[o].ratio;
     for (const PersonCycle* cycle : added)
       if (help_counts && !cycle->helped_given) ++row.unseen;
-    ratios.push_back(level_of(record, basis.input, basis.standard, basis.time).ratio);
+    ratios.push_back(
+        level_of(record, basis.result.line->variant_ratios, basis.input, basis.standard, basis.time).ratio);
   }
   if (row.added == 0) return std::nullopt;
   row.line = with_ratios(row.line, ratios, basis.alone(), basis.input, basis.standard, basis.time);
@@ -97,7 +98,8 @@ std::optional<SettledRow> row_of_leavers(const Basis& basis, const Evidence& evi
     const Operator& person = basis.input.operators[static_cast<std::size_t>(op)];
     const OperatorRecord record = find_record(evidence, op, 0, with_differing);
     if (!record.cycles.empty()) {
-      const OperatorLevel level = level_of(record, basis.input, basis.standard, basis.time);
+      const OperatorLevel level =
+          level_of(record, basis.result.line->variant_ratios, basis.input, basis.standard, basis.time);
       ratios.push_back(level.ratio);
       row.line.cycles += level.n;
     } else if (basis.result.line->operators >= rules::least_operators) {

@@ -57,7 +57,7 @@ SequenceBasis sequence_basis_of(const Case& input, const SettledResult& settled,
     basis.spread = {settled.line->sd_within, settled.line->lag1};
     basis.sd_between = settled.line->sd_between;
     basis.spread_known = true;
-    basis.variant_factors = settled.line->variant_factors;
+    basis.variant_factors = settled.line->variant_ratios.factor;
   } else if (input.settings.cycle_spread) {
     basis.spread = {*input.settings.cycle_spread, 0};
     basis.spread_known = true;

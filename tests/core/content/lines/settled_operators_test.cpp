@@ -119,6 +119,55 @@ TEST(SettledOperators, AVariantWithFewOwnCyclesIsBridgedByTheStandard) {
   EXPECT_NEAR(r.line->u_bridged, 0.2 / 52, 1e-9);
 }
 
+// By hand: heaters take 8 % more than the standard says against base for the three who do both; the fourth does base
+// alone, and takes 50 s where the standard says 50.
+TEST(SettledOperators, AVariantWithFewOwnCyclesIsBridgedByThoseWhoDoIt) {
+  Case c = steady_case({50, 51, 52, 50});
+  c.variants = {made::variant("base", 0.8), made::variant("heater", 0.2, {"H"})};
+  StandardElement heater = made::element("E2", 10, 0.10);
+  heater.any_option = {"H"};
+  c.standard.push_back(heater);
+  for (std::size_t i = 0; i < c.cycle_log.size(); i += 2) {
+    LoggedCycle& cycle = c.cycle_log[i];
+    if (cycle.op == 3) continue;
+    cycle.variant = 1;
+    cycle.cycle *= 1.2 * 1.08;
+    c.cycle_log[i + 1].cycle = cycle.cycle / (1.2 * 1.08);
+  }
+  const SettledResult r = find(c);
+  ASSERT_TRUE(r.line);
+  EXPECT_NEAR(r.line->variant_ratios.factor[1] / r.line->variant_ratios.factor[0], 1.08, 1e-9);
+  EXPECT_FALSE(r.per_operator[3].bridged);
+  EXPECT_TRUE(r.per_operator[3].bridged_by_others);
+  EXPECT_NEAR(r.per_operator[3].level.time.count(), 0.8 * 50 + 0.2 * 60 * 1.08, 1e-6);
+  EXPECT_NEAR(r.line->u_bridged, 0, 1e-9) << "the three agree, so nothing is unsure";
+  EXPECT_TRUE(std::none_of(r.line->level.leans.begin(), r.line->level.leans.end(),
+                           [](const Reason& lean) { return lean.code == "bridged_levels_differ"; }));
+}
+
+// By hand. Ratios of the heater against base: 8 %, 8 % + d and 8 % - d in ln for the three who do both. c = 0.08 with
+// residual variance of the table d^2 / 2 and variance of c 2 (d^2 / 2) / 3. The fourth leans on c with the heater's part
+// of the level, one of four people.
+TEST(SettledOperators, WhatBridgingByOthersAddsToTheUncertainty) {
+  Case c = steady_case({50, 50, 50, 50});
+  c.variants = {made::variant("base", 0.8), made::variant("heater", 0.2, {"H"})};
+  StandardElement heater = made::element("E2", 10, 0.10);
+  heater.any_option = {"H"};
+  c.standard.push_back(heater);
+  const double d[] = {0, 0.02, -0.02};
+  for (std::size_t i = 0; i < c.cycle_log.size(); i += 2) {
+    LoggedCycle& cycle = c.cycle_log[i];
+    if (cycle.op == 3) continue;
+    cycle.variant = 1;
+    c.cycle_log[i + 1].cycle = cycle.cycle;
+    cycle.cycle *= 1.2 * std::exp(0.08 + d[cycle.op]);
+  }
+  const SettledResult r = find(c);
+  ASSERT_TRUE(r.line);
+  const double part = 0.2 * 60 * std::exp(0.08), level = 0.8 * 50 + part;
+  EXPECT_NEAR(r.line->u_bridged, part / level / 4 * std::sqrt(0.02 * 0.02 / 2 * 2 / 3), 1e-9);
+}
+
 TEST(SettledOperators, AnAllowanceInTheStandardIsPutOnTheMeasuredLevel) {
   Case c = steady_case({50, 51, 52});
   c.facts.allowance = 0.10;
