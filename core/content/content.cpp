@@ -44,6 +44,7 @@ ContentFindings answer_content(const Case& input, const Evidence& evidence, cons
   found.pace_price = find_pace_price(found.standard, time);
   found.shifts = compare_shifts(input, evidence, found.standard, time, pass.settled);
   found.checks = check_study(input, evidence, found.standard, time, pass.settled, pass.restudy);
+  found.again = recompute(input, evidence, found.standard, time, pass.settled, pass.basis, pass.weighing);
   found.combined = weighing.combined;
   found.clashes = weighing.clashes;
   found.share_able = weighing.share_able;

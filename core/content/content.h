@@ -4,6 +4,7 @@
 
 #include "core/content/beside/alternatives.h"
 #include "core/content/beside/pace_price.h"
+#include "core/content/beside/recomputation.h"
 #include "core/content/beside/shift_comparison.h"
 #include "core/content/checks/study_checks.h"
 #include "core/content/lines/combined.h"
@@ -54,6 +55,7 @@ struct ContentFindings {
   std::optional<PacePrice> pace_price; ///< absent where takt is not known
   ShiftComparison shifts;
   std::vector<StudyCheck> checks;
+  Recomputation again; ///< for whoever computes A again by hand
 };
 
 ContentFindings answer_content(const Case& input, const Evidence& evidence, const TimeAvailable& time);

@@ -50,6 +50,13 @@ struct Decision {
   int row = 6;
 };
 
+// What rows 2 and 4 ask of one set of lines; `half_alpha` is what may be wrong on each side.
+bool surely_over(const DecisionView& view, double half_alpha);
+bool surely_within(const DecisionView& view, double half_alpha);
+// Whether the lines beside exactly two settled operators object.
+bool others_object_to_fits(const DecisionFacts& facts);
+bool others_object_to_does_not_fit(const DecisionFacts& facts);
+
 Decision decide_content(const DecisionFacts& facts);
 
 } // namespace docket

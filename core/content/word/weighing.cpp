@@ -13,13 +13,21 @@ namespace docket {
 
 namespace {
 
+ShareParts share_parts(const CombinedLine& combined, const SettledOperators& settled, double able) {
+  const auto m = static_cast<double>(settled.operators);
+  ShareParts share;
+  share.z_able = normal_quantile(able);
+  share.u_spread = std::abs(share.z_able) * settled.s / std::sqrt(2 * (m - 1));
+  const std::array<UncertaintyPart, 2> parts{{{combined.u, combined.df}, {share.u_spread, m - 1}}};
+  share.u = combined_uncertainty(parts);
+  share.df = effective_degrees_of_freedom(parts);
+  return share;
+}
+
 /// P that a share `able` of trained people has an own mean within `reach` (as a logarithm of a ratio to the level).
 double p_share(double reach, const CombinedLine& combined, const SettledOperators& settled, double able) {
-  const double z = normal_quantile(able);
-  const auto m = static_cast<double>(settled.operators);
-  const std::array<UncertaintyPart, 2> parts{
-      {{combined.u, combined.df}, {std::abs(z) * settled.s / std::sqrt(2 * (m - 1)), m - 1}}};
-  return probability_within(reach - z * settled.s, 0, combined_uncertainty(parts), effective_degrees_of_freedom(parts));
+  const ShareParts share = share_parts(combined, settled, able);
+  return probability_within(reach - share.z_able * settled.s, 0, share.u, share.df);
 }
 
 ShareAble find_share_able(double able, const CombinedLine& combined, const SettledOperators* settled,
@@ -103,12 +111,18 @@ void add_leaning_views(Weighing& weighing, const WeighingBasis& basis, const Set
     const auto is_another = [name = line.line](const LineInput& l) { return l.line != name; };
     if (leans(line)) {
       ++leaning;
+      weighing.without.push_back({line.line});
       weighing.facts.without_leaning.push_back(view_where(is_another));
     } else if (!line.level.leans.empty()) {
       weighing.facts.others = view_where(is_another);
     }
   }
-  if (leaning > 1) weighing.facts.without_leaning.push_back(view_where([&](const LineInput& l) { return !leans(l); }));
+  if (leaning < 2) return;
+  std::vector<Line> all;
+  for (const LineInput& line : weighing.lines)
+    if (leans(line)) all.push_back(line.line);
+  weighing.without.push_back(std::move(all));
+  weighing.facts.without_leaning.push_back(view_where([&](const LineInput& l) { return !leans(l); }));
 }
 
 } // namespace
@@ -122,6 +136,7 @@ Weighing weigh(const WeighingBasis& basis) {
   out.combined = combine_against_limit(out.lines, out.shared, basis.limit, basis.confidence);
   out.ln_k_star = ln_k_star_at(basis, out.combined.ln_ratio);
   out.share_able = find_share_able(basis.able, out.combined, settled, out.ln_k_star);
+  if (out.share_able.p_able) out.share_parts = share_parts(out.combined, *settled, basis.able);
 
   DecisionFacts& facts = out.facts;
   facts.usable_line = true; // the standard is always one

@@ -42,13 +42,22 @@ struct WeighingBasis {
   double able = 0.90;       ///< share of trained people that must be able [1]
 };
 
+/// What the chance that enough people are able is made from.
+struct ShareParts {
+  double z_able = 0;   ///< normal quantile of the share asked for
+  double u_spread = 0; ///< what is unsure of the spread between people: z_able s / sqrt(2 (m - 1))
+  double u = 0, df = 0;
+};
+
 struct Weighing {
   std::vector<LineInput> lines;
   SharedParts shared;
   std::vector<Clash> clashes;
   CombinedLine combined;
-  std::optional<double> ln_k_star; ///< at the combined level
-  ShareAble share_able;            ///< without the bounds at people's own pace
+  std::optional<double> ln_k_star;        ///< at the combined level
+  ShareAble share_able;                   ///< without the bounds at people's own pace
+  std::optional<ShareParts> share_parts;  ///< absent where the spread between people is not known or 0
+  std::vector<std::vector<Line>> without; ///< the lines left out of each of facts.without_leaning
   DecisionFacts facts;
   Decision decision;
 };

@@ -131,5 +131,17 @@ INSTANTIATE_TEST_SUITE_P(
                       f.others = DecisionView{0.9, 0.9, {}, {}};
                     })));
 
+// The guards of JCGM 106:2012 and ILAC-G8:09/2019: at 95 % both edges belong to the finding.
+TEST(DecisionViews, AtTheGuards) {
+  EXPECT_TRUE(surely_over({0.025, 0.9, {}, {}}, 0.025));
+  EXPECT_TRUE(surely_over({0.9, 0.025, {}, {}}, 0.025));
+  EXPECT_TRUE(surely_over({0.9, 0.9, 0.025, {}}, 0.025));
+  EXPECT_FALSE(surely_over({0.026, 0.026, 0.026, 0.0}, 0.025));
+  EXPECT_TRUE(surely_within({0.975, 0.975, 0.0, 0.8}, 0.025));
+  EXPECT_TRUE(surely_within({0.975, 0.975, {}, {}}, 0.025));
+  EXPECT_FALSE(surely_within({0.975, {}, {}, {}}, 0.025));
+  EXPECT_FALSE(surely_within({0.975, 0.975, {}, 0.79}, 0.025));
+}
+
 } // namespace
 } // namespace docket
