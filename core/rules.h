@@ -24,7 +24,7 @@ inline constexpr double stale_mix_share = 0.005;           ///< [1] of the stati
 inline constexpr double mix_by_chance_z = 1.96;            ///< a built mix this far off may be so by chance
 inline constexpr double unmeasured_share = 0.10;           ///< [1] of the station time not measured (common practice)
 inline constexpr double element_tells_share = 0.10;        ///< [1] of an element's time: a wider interval can't tell
-inline constexpr double motions_differ_share = 0.10;       ///< [1] given against motions, of the given (common practice)
+inline constexpr double motions_differ_share = 0.10;       ///< [1] of the time given (common practice)
 
 // 3 Settled operators
 inline constexpr int settled_window_days = 20;             ///< worked days looked at
@@ -62,7 +62,7 @@ inline constexpr double observers_rating_difference = 0.05; ///< [1] mean differ
 inline constexpr double digit_ripple = 0.05;                ///< [1] unevenness of honest last digits, at most
 inline constexpr double digit_p = 0.01;                     ///< [1]
 inline constexpr double least_digits = 50;                  ///< readings (five expected of each digit)
-inline constexpr double heaped_share = 0.40;                ///< [1] in 0 or 5, twice the usual: what passes rules it out
+inline constexpr double heaped_share = 0.40;                ///< [1] in 0 or 5, twice the usual: passed rules it out
 inline constexpr double least_for_spread = 5;               ///< readings of one element and variant
 inline constexpr double least_for_extremes = 25;            ///< readings, generalized ESD
 inline constexpr double extremes_alpha = 0.05;              ///< [1]

@@ -2,6 +2,7 @@
 #include "report/wording/study_checks.h"
 
 #include "report/case_document/pages.h"
+#include "report/case_document/restudy_rows.h"
 #include "report/format.h"
 
 #include <array>
@@ -15,21 +16,25 @@ std::string_view outcome_first(CheckOutcome outcome) {
     return "Found. ";
   case CheckOutcome::could_not_run:
     return "Could not run. ";
+  case CheckOutcome::numbers_only:
+    return "Numbers only. ";
   case CheckOutcome::passed:
     return "Passed. ";
   }
   return "";
 }
 
-constexpr std::array order{CheckOutcome::found, CheckOutcome::could_not_run, CheckOutcome::passed};
+constexpr std::array order{CheckOutcome::found, CheckOutcome::could_not_run, CheckOutcome::numbers_only,
+                           CheckOutcome::passed};
 
 } // namespace
 
 void add_study_checks(CasePages& pages, const CaseView& view) {
+  add_restudy_rows(pages, view);
   const std::vector<StudyCheck>& checks = view.findings.content.checks;
   if (checks.empty()) return;
   Table table;
-  table.caption = "Found first, then what could not run, then passed";
+  table.caption = "Found first, then what could not run, then numbers only, then passed";
   table.dense = true;
   table.columns = {{"Check", Align::left},
                    {"Result", Align::left},
@@ -51,8 +56,11 @@ void add_study_checks(CasePages& pages, const CaseView& view) {
   }
   pages.part("Checks of the standard and of the study");
   pages.paragraph("What a reviewer would ask, tried beforehand: " + format_count(count[0]) + " found something, " +
-                  format_count(count[1]) + " could not run, " + format_count(count[2]) +
-                  " passed. A check asks a question of the standard or of the study; none of them changes a number of "
+                  format_count(count[1]) + " could not run, " + format_count(count[2]) + " show numbers only, " +
+                  format_count(count[3]) +
+                  " passed. Passed means that the evidence could have shown it, and did not. Numbers only means that "
+                  "nothing was found but the evidence could not have told, or that the check has no threshold. A check "
+                  "asks a question of the standard or of the study; none of them changes a number of "
                   "the finding, and none speaks of a person. Where a threshold has no publication behind it, the "
                   "text says common practice.");
   pages.add(table);

@@ -2,6 +2,48 @@
 #include "report/findings_json/parts.h"
 
 namespace docket::findings_json {
+namespace {
+
+JsonArray per_operator(const Case& input, const Restudy& line) {
+  JsonArray list;
+  for (const RestudiedOperator& person : line.per_operator)
+    list.append(JsonObject{{"operator", operator_code(input, person.op)},
+                           {"n", number(person.n)},
+                           {"sessions", number(person.sessions)},
+                           {"observed_s", number(person.observed)},
+                           {"normal_s", number(person.normal)}});
+  return list;
+}
+
+/// What a changed line says, beside what was changed.
+void put_line(JsonObject& row, const Restudy& line) {
+  row["operators"] = number(static_cast<std::int64_t>(line.operators.size()));
+  row["cycles"] = number(line.cycles);
+  row["mean_s"] = number(line.level.time);
+  put_level(row, line.level);
+}
+
+JsonArray left_out_one(const Case& input, const RestudyResult& restudy) {
+  JsonArray list;
+  for (const RestudyWithoutOne& out : restudy.left_out_one) {
+    JsonObject row{{"operator", operator_code(input, out.op)}};
+    put_line(row, out.line);
+    list.append(row);
+  }
+  return list;
+}
+
+JsonArray rows(const RestudyResult& restudy) {
+  JsonArray list;
+  for (const RestudyRow& one : restudy.rows) {
+    JsonObject row{{"code", one.code}, {"changed", number(one.changed)}, {"sessions", one.sessions}};
+    put_line(row, one.line);
+    list.append(row);
+  }
+  return list;
+}
+
+} // namespace
 
 JsonValue restudy(const Case& input, const Findings& findings) {
   if (!findings.content.restudy.line) return {};
@@ -23,6 +65,9 @@ JsonValue restudy(const Case& input, const Findings& findings) {
     elements.append(row);
   }
   restudy["elements"] = elements;
+  restudy["per_operator"] = per_operator(input, line);
+  restudy["rows"] = rows(findings.content.restudy);
+  restudy["left_out_one"] = left_out_one(input, findings.content.restudy);
   return restudy;
 }
 

@@ -10,14 +10,19 @@ namespace {
 
 constexpr std::string_view observer_absent = "not named";
 
-// code, check, found, passed, affects, remedy
+// code, check, found, passed, affects, remedy, numbers, to_tell
 constexpr CheckRow checks[] = {
     {"elements_not_seen", "Elements of the standard that were not seen",
      "{names}: not seen in {cycles} cycles read by element; {seconds_s} a unit in the standard.[ Another "
-     "{too_rare_to_tell} come too seldom to tell.]",
-     "Every element that should have come up in {cycles} cycles read by element was seen.[ {too_rare_to_tell} come too "
-     "seldom to tell.]",
-     "the standard", "ask whether the method left them out, or the sheet did; then mend the one or the other"},
+     "{too_rare_to_tell} come too seldom to tell.] An element is missed where three or more were to be expected "
+     "(common "
+     "practice).",
+     "Every element was seen, of which three or more were to be expected in {cycles} cycles read by element (common "
+     "practice).",
+     "the standard", "ask whether the method left them out, or the sheet did; then mend the one or the other",
+     "{too_rare_to_tell} elements not seen come too seldom to tell: fewer than three were to be expected in {cycles} "
+     "cycles read by element (common practice). Every other one was seen.",
+     "read more cycles by element, of the variants that carry these elements"},
     {"elements_not_in_standard", "Elements seen that the standard lacks",
      "{names}: seen, not in the standard; {seconds_s} a unit over {cycles} cycles read by element.",
      "No element was seen that the standard lacks ({cycles} cycles read by element).", "the standard, which leans",
@@ -25,22 +30,37 @@ constexpr CheckRow checks[] = {
     {"elements_off_standard", "Element times against the standard",
      "{names}: the standard's time lies outside the interval seen; {+seconds_s} a unit seen less standard. {elements} "
      "of {compared} compared; about {by_chance} would be so by chance alone.",
-     "The standard's time lies inside the interval seen for all {compared} elements compared.",
-     "the standard against the restudy", "look at method, distance and count of these elements first"},
+     "The standard's time lies inside the interval seen for all {compared} elements compared, and no interval is wider "
+     "than 10 % of it either side (common practice).",
+     "the standard against the restudy", "look at method, distance and count of these elements first",
+     "The standard's time lies inside the interval seen for all {compared} elements compared, but {wide} intervals are "
+     "wider than 10 % of it either side (common practice): they could not show a difference of that size.",
+     "read more cycles by element"},
     {"stale_mix", "Mix of variants behind the standard",
-     "Station time at the planned mix {planned_s}[; at the mix of the standard {in_standard_s} (planned less this "
-     "{+planned_less_in_standard_s})][; at the mix built {built_s} (this less planned {+built_less_planned_s}, n = "
-     "{units})]. More than 0.5 % apart (common practice).",
-     "Station time at the planned mix {planned_s}[; at the mix of the standard {in_standard_s}][; at the mix built "
-     "{built_s}, n = {units}]. Within 0.5 % (common practice), or no further apart than chance.[ There is only "
-     "{single} variant.]",
+     "Station time at the planned mix {planned_s}, at the mix of the standard {in_standard_s} (planned less this "
+     "{+planned_less_in_standard_s}). More than 0.5 % apart (common practice).",
+     "Station time at the planned mix {planned_s}[, at the mix of the standard {in_standard_s}: no more than 0.5 % "
+     "apart "
+     "(common practice)][. There is only {single} variant].",
      "the plant's own figure; A itself is for the planned mix",
      "agree on the mix the finding is for, and recompute with it"},
+    {"mix_built", "Mix of variants that was built",
+     "Station time at the planned mix {planned_s}, at the mix built {built_s} (this less planned "
+     "{+built_less_planned_s}, n = {units}; by chance up to {chance_s}). More than 0.5 % apart (common practice), and "
+     "more than chance.",
+     "Station time at the planned mix {planned_s}[, at the mix built {built_s}, n = {units}: no more than 0.5 % apart "
+     "(common practice)][. There is only {single} variant].",
+     "A, which is for the planned mix", "agree on the mix the finding is for, and recompute with it",
+     "Station time at the planned mix {planned_s}, at the mix built {built_s} (this less planned "
+     "{+built_less_planned_s}, n = {units}). More than 0.5 % apart (common practice), but so much may come by chance "
+     "(up "
+     "to {chance_s}).",
+     "count the variants built over a longer time"},
     {"allowance_twice", "Breaks counted once only",
      "An allowance of {allowance_share} stands beside a line availability (OEE) of {oee_share}. The same breaks may "
      "be in both.",
-     "Nothing shows that breaks are counted twice.", "the limit, every comparison",
-     "list which breaks are in the availability and which in the allowance"},
+     "Nothing shows that breaks are counted twice: no allowance in the time beside an availability (OEE) below 100 %.",
+     "the limit, every comparison", "list which breaks are in the availability and which in the allowance"},
     {"allowance_absent", "An allowance for rest and personal needs",
      "No allowance is given anywhere: the limit is the whole line cycle time.",
      "An allowance of {allowance_share} is given.", "the limit, every comparison",
@@ -58,17 +78,29 @@ constexpr CheckRow checks[] = {
      "{names}: by the order given each must come before itself. The order can't be worked.",
      "The order given can be worked ({with_after} elements name what comes before).", "the method",
      "mend the column after, and check the written method"},
-    {"efficiency_and_utilisation", "What efficiency and utilisation leave out",
-     "", // never finds
+    {"efficiency_and_utilisation", "What efficiency and utilisation leave out", "", "", // no threshold
+     "none", "none needed",
      "Efficiency {efficiency_share}: counts {nva_s} of waste a unit as work. Utilisation {utilisation_share}: leaves "
-     "{nnva_s} of necessary work a unit out of sight. Numbers only.",
-     "", ""},
+     "{nnva_s} of necessary work a unit out of sight."},
     {"sources_of_times", "Where the standard's times come from",
      "{share} of the station time is not measured: history {history_share}, estimate {estimate_share}, source not said "
      "{not_said_share}[ (history or estimate: {names})]. Above 10 % (common practice).",
      "{share} of the station time comes from history or estimates, or its source is not said. At most 10 % (common "
      "practice).",
      "the standard", "time these elements, or say where their times come from"},
+    {"motions_against_given", "Times given against the motions",
+     "{names}: the time given and the sum of the motions are more than 10 % of the time given apart (common practice); "
+     "given longer by {given_longer_s} a unit, shorter by {given_shorter_s}. {elements} of {compared} compared.",
+     "Time given and sum of the motions are no more than 10 % of the time given apart (common practice) in all "
+     "{compared} "
+     "elements that have both.",
+     "the standard", "look for motions left out, counted twice or done otherwise; then keep one of the two times"},
+    {"motion_values_not_confirmed", "Motion values not confirmed in print",
+     "{names}: {seconds_s} a unit, {share} of the station time, rest on values of the shipped motion table that are "
+     "marked as from memory. Above 10 % (common practice).",
+     "{seconds_s} a unit, {share} of the station time, rest on values of the shipped motion table that are marked as "
+     "from memory[ ({names})]; {from_motions_s} a unit come from motions. At most 10 % (common practice).",
+     "the standard", "compare these values with a printed table, or give the plant's own table"},
     {"standby_seconds", "Machine and waiting time in the standard",
      "{names}: {seconds_s} a unit (machine {machine_s}, waiting {wait_s}). Right only if the person can do nothing "
      "else "
@@ -79,67 +111,111 @@ constexpr CheckRow checks[] = {
     {"flat_rating", "Ratings follow the pace",
      "Observer {names}: slope {slope} ({slope_low} to {slope_high}), n = {n}. 0: rated times do not depend on the raw "
      "time; 1: ratings do not answer to it; below 0: they answer too strongly. Variation that is not pace pulls it "
-     "towards 1 too. Beyond 0.5 is common practice.",
+     "towards 1 too. All of the interval lies beyond 0.5 (common practice).",
      "Observer {names}: slope {slope} ({slope_low} to {slope_high}), n = {n}. 0: ratings follow the pace; 1: they do "
-     "not answer to it.",
-     "restudy", "let two observers rate the same cycles; carry a larger rating uncertainty"},
+     "not answer to it. All of the interval lies within 0.5 either side of 0 (common practice).",
+     "restudy", "let two observers rate the same cycles; carry a larger rating uncertainty",
+     "Observer {names}: slope {slope} ({slope_low} to {slope_high}), n = {n}. 0: ratings follow the pace; 1: they do "
+     "not answer to it. The interval reaches across 0.5 (common practice): neither is shown.",
+     "rate more cycles, at different hours"},
     {"ratings_bunched", "Ratings of one value",
      "Observer {names}: {share} of {n} ratings are {rating_share}; {different} different values. More than half "
      "(common "
      "practice).",
-     "Observer {names}: the commonest rating is {rating_share}, {share} of {n}.", "restudy",
-     "rate in steps of 5 %, cycle by cycle, from fresh examples of normal pace"},
+     "Observer {names}: the commonest rating is {rating_share}, {share} of {n}. No more than half (common practice).",
+     "restudy", "rate in steps of 5 %, cycle by cycle, from fresh examples of normal pace"},
     {"drift_in_sessions", "Drift inside a session",
      "{names}: times change with the cycle number; {falling} falling, {rising} rising of {sessions} sessions. The "
      "plainest changes by {+change_share} from first to last cycle (p < 0.01, common practice).",
-     "No session of {sessions} shows times that change with the cycle number (p < 0.01, common practice).", "restudy",
-     "look for what changed: watching, warming up, parts, help; time again on another day"},
-    {"observers_apart", "Two observers of the same cycles",
+     "In none of {sessions} sessions do times change with the cycle number (p < 0.01), and no session leaves room for "
+     "a "
+     "change above 5 % from first to last cycle (both common practice).",
+     "restudy", "look for what changed: watching, warming up, parts, help; time again on another day",
+     "In none of {sessions} sessions do times change plainly with the cycle number (p < 0.01), but a change of up to "
+     "{reach_share} from first to last cycle can't be ruled out. Passed at 5 % or less (both common practice).",
+     "longer sessions"},
+    {"observers_apart", "Two observers of the same cycles: times",
      "{names}: first less second {+difference_s} on {mean_s}, 95 % of differences within {+lower_s} to {+upper_s}, n = "
-     "{n}[; agreement {icc}, 1 is full][; ratings differ by {+rating_difference_share}][, their agreement "
-     "{rating_icc}]. Found above 2 % of the mean, 10 % between the limits, or 5 % of rating (common practice).",
+     "{n}[; agreement {icc}, 1 is full]. Above 2 % of the mean, or 10 % between the limits (common practice).",
      "{names}: first less second {+difference_s} on {mean_s}, 95 % of differences within {+lower_s} to {+upper_s}, n = "
-     "{n}[; agreement {icc}, 1 is full][; ratings differ by {+rating_difference_share}][, their agreement "
-     "{rating_icc}].",
-     "restudy", "agree on break points and clocks first; keep both results"},
+     "{n}[; agreement {icc}, 1 is full]. For sure within 2 % of the mean, and 10 % between the limits (common "
+     "practice).",
+     "restudy", "agree on the break points of cycle and elements; set both clocks together; keep both results",
+     "{names}: first less second {+difference_s} on {mean_s}, 95 % of differences within {+lower_s} to {+upper_s}, n = "
+     "{n}[; agreement {icc}, 1 is full]. Within 2 % of the mean and 10 % between the limits (common practice), but not "
+     "for sure.",
+     "time more cycles together"},
+    {"ratings_apart", "Two observers of the same cycles: ratings",
+     "{names}: ratings differ by {+rating_difference_share} on average, first less second, n = {n}[; agreement "
+     "{rating_icc}, 1 is full]. Above 5 % (common practice).",
+     "{names}: ratings differ by {+rating_difference_share} on average, first less second, n = {n}[; agreement "
+     "{rating_icc}, 1 is full]. For sure within 5 % (common practice).",
+     "restudy", "rate the same films or cycles together until both agree on what normal pace is; keep both results",
+     "{names}: ratings differ by {+rating_difference_share} on average, first less second, n = {n}[; agreement "
+     "{rating_icc}, 1 is full]. Within 5 % (common practice), but not for sure.",
+     "rate more cycles together, cycle by cycle"},
     {"digit_preference", "Last digits of the readings",
      "Observer {names}: some last digits come too often; {on_0_and_5_share} end in 0 or 5, a fifth is usual; read to "
      "{resolution} s, n = {n} (p < 0.01, common practice).",
-     "Observer {names}: last digits are even; {on_0_and_5_share} end in 0 or 5; read to {resolution} s, n = {n}.",
-     "restudy, by the rounding only", "say how the times were read; read a running clock"},
+     "Observer {names}: no last digit comes too often (p < 0.01); {on_0_and_5_share} end in 0 or 5, at most "
+     "{on_0_and_5_high_share} for sure, a fifth is usual; read to {resolution} s, n = {n}. Passed at 40 % or less "
+     "(both "
+     "common practice).",
+     "restudy, by the rounding only", "say how the times were read; read a running clock",
+     "Observer {names}: no last digit comes plainly too often (p < 0.01), but {on_0_and_5_share} end in 0 or 5 and it "
+     "may be {on_0_and_5_high_share}, a fifth is usual; read to {resolution} s, n = {n}. Passed at 40 % or less (both "
+     "common practice).",
+     "more readings"},
     {"extreme_readings", "Extreme readings",
-     "{names}: far out among {n} readings ({shorter} short, {longer} long). Questions to ask; nothing is left out.",
-     "None of {n} readings lies far out.", "restudy",
+     "{names}: far out among {n} readings ({shorter} short, {longer} long; by chance alone at most 1 time in 20). "
+     "Questions to "
+     "ask; nothing is left out.",
+     "None of {n} readings lies far out (tried so that chance alone finds one at most 1 time in 20).", "restudy",
      "ask what happened in these cycles; mark them only if it is known"},
     {"closure", "Readings against the time from start to end",
      "{names}: the readings add up to more than the time from start to end, by up to {most_over_share}.[ In all "
      "sessions {unaccounted_share} of the time is in no reading.] Above 1 % (common practice).",
-     "Readings, waiting and help stay within the time from start to end in {sessions} "
+     "Readings, waiting and help go no more than 1 % beyond the time from start to end (common practice) in {sessions} "
      "sessions[; {unaccounted_share} of it is in no reading].",
-     "restudy", "compare clock and sheet; time without stopping the clock"},
+     "restudy", "compare clock and sheet; time without stopping the clock",
+     "Readings, waiting and help go more than 1 % beyond the time from start to end (common practice) in {may_be_over} "
+     "of "
+     "{sessions} sessions, but start and end are written in whole minutes, and that may be all.",
+     "write start and end to the second"},
     {"enough_readings", "Number of readings",
      "{n} rated cycles; {needed} needed for ±5 % at the confidence set. That sizes a mean, not the spread of people.",
      "{n} rated cycles; {needed} needed for ±5 % at the confidence set. That sizes a mean, not the spread of people.",
-     "restudy", "take more cycles"},
+     "restudy", "take more cycles",
+     "{n} rated cycles; by these {needed} are needed for ±5 % at the confidence set. Fewer than 10 do not tell how "
+     "many "
+     "(common practice).",
+     "take ten cycles at least"},
     {"coverage", "Operators, days and shifts seen",
      "{operators} operators, {days} days[, {shifts} shifts][, {parts} of 3 parts of the shift]. Usual: 3 operators, 2 "
      "days, 2 shifts, start, middle and end of a shift (common practice).",
-     "{operators} operators, {days} days[, {shifts} shifts][, {parts} of 3 parts of the shift].", "restudy",
-     "time other people, days and hours too"},
+     "{operators} operators, {days} days, {shifts} shifts, {parts} of 3 parts of the shift. Usual: 3 operators, 2 "
+     "days, 2 "
+     "shifts if there are two, start, middle and end of a shift (common practice).",
+     "restudy", "time other people, days and hours too",
+     "{operators} operators, {days} days[, {shifts} shifts][, {parts} of 3 parts of the shift]. Usual: 3 operators, 2 "
+     "days, 2 shifts if there are two, start, middle and end of a shift (common practice). The shift of the sessions, "
+     "or "
+     "which part of it they saw, is not known.",
+     "fill shift, start and end in the table sessions; give the log of these days"},
     {"variants_seen", "Variants seen",
      "{names}: not timed; {missing_share} of the planned mix. Every variant of 5 % or more and the heaviest should be "
      "(common practice).",
-     "Every variant of 5 % of the mix or more and the heaviest were timed ({seen} of {variants}).", "restudy",
-     "time these variants"},
+     "Every variant of 5 % of the mix or more and the heaviest were timed ({seen} of {variants}; common practice).",
+     "restudy", "time these variants"},
     {"near_a_condition", "Sessions near a condition that differed",
      "{names}: within 14 days of a condition that differed (common practice). It may have begun earlier or lasted "
      "longer than written.",
-     "No session lies within 14 days of the edge of a condition that differed.", "restudy",
+     "No session lies within 14 days of the edge of a condition that differed (common practice).", "restudy",
      "confirm the dates of the condition"},
     {"planned_cycles", "Cycles planned and taken",
      "{names}: {fewer} sessions with fewer cycles than planned, {more} with more, of {sessions}. Why they stopped is "
      "not said.",
-     "All {sessions} sessions with a plan have as many cycles as planned.", "restudy",
+     "All {sessions} sessions with a plan have exactly as many cycles as planned.", "restudy",
      "write why each session stopped when it did"},
     {"blind_rating", "Rated without knowing the time required",
      "{names}: {not_blind} sessions rated with the required time known, {not_said} do not say, of {sessions}.",
@@ -149,12 +225,26 @@ constexpr CheckRow checks[] = {
      "{names}: {before} of {sessions} sessions lie before the day the plan was agreed.",
      "The plan was agreed on or before the day of the first session ({sessions} sessions).", "restudy",
      "agree on days, operators, exclusions and margin first"},
+    {"timed_while_learning", "Timed while possibly still learning",
+     "{names}: timed before the own count of {settled_after} from which the settled operators are looked for, or with "
+     "a "
+     "count that is not known; {below} and {not_known} of {operators} operators. The restudy asks only for trained; a "
+     "rating takes out pace, and not what practice still takes away.",
+     "All {operators} operators were timed past the own count of {settled_after} from which the settled operators are "
+     "looked for.",
+     "restudy", "time people past that count; fill first_cycle in the table sessions, or prior_cycles in operators"},
     {"warm_up", "First cycles after a start or a break",
      "The first {first_cycles} cycles after a start or a pause above 10 minutes take {ratio} times the rest "
-     "({ratio_low} to {ratio_high}), n = {n} days of settled operators (common practice).",
+     "({ratio_low} to {ratio_high}), n = {n} days of settled operators. All of the interval is more than 1 % off "
+     "(common practice).",
      "The first {first_cycles} cycles after a start or a pause above 10 minutes take {ratio} times the rest "
-     "({ratio_low} to {ratio_high}), n = {n} days of settled operators. Not above 1 % for sure (common practice).",
-     "settled operators; a restudy of these minutes only", "spread a study over the shift; keep these cycles in"},
+     "({ratio_low} to {ratio_high}), n = {n} days of settled operators. All of the interval lies within 1 % (common "
+     "practice).",
+     "settled operators; a restudy of these minutes only", "spread a study over the shift; keep these cycles in",
+     "The first {first_cycles} cycles after a start or a pause above 10 minutes take {ratio} times the rest "
+     "({ratio_low} to {ratio_high}), n = {n} days of settled operators. The interval reaches across 1 % (common "
+     "practice): neither is shown.",
+     "log more days"},
     {"training_records", "Training records",
      "{names}: counted as trained, with no row in the table training; {without} of {operators}.",
      "Everybody counted as trained has a training record ({operators} operators).", "settled operators, restudy",
@@ -167,8 +257,13 @@ constexpr CheckRow checks[] = {
 constexpr LackRow lacks[] = {
     {"element_readings", "No readings by element.", "read some cycles element by element"},
     {"element_intervals", "No element has two rated readings of a trained person.", "read and rate cycles by element"},
-    {"another_mix", "No other mix to compare: no mix of the standard, no log, no build order.",
-     "give share_in_standard_percent, or a cycle log with variants"},
+    {"mix_of_standard", "The mix the standard was computed with is not given, or does not add up to 100 %.",
+     "give share_in_standard_percent in the table variants"},
+    {"mix_built", "Nothing says what was built: no log with variants, no build order.",
+     "give a cycle log with variants, or the build order"},
+    {"motions", "No element is worked out in motions.", "fill the table motions"},
+    {"given_and_motions", "No element has both a time given and a sum of its motions.",
+     "keep time_s beside the motions, as the plant has it"},
     {"oee", "The line availability (OEE) is not given.", "give oee_percent in the table case"},
     {"case_post", "The post of this case is not given.", "give post in the table case"},
     {"element_posts", "No element says whose post it is.", "fill post in the table standard"},
@@ -185,6 +280,8 @@ constexpr LackRow lacks[] = {
     {"second_observer", "No session was timed by two observers at once.",
      "let a second observer time the same cycles, and fill same_as"},
     {"enough_pairs", "[{names}: ]{n} cycles timed by both; it takes {needs}.", "time more cycles together"},
+    {"ratings_by_both", "{names}: no cycle was rated by both.", "let both rate the same cycles"},
+    {"enough_rated_pairs", "[{names}: ]{n} cycles rated by both; it takes {needs}.", "rate more cycles together"},
     {"resolution", "Observer {names}: readings are no whole steps of 1, 0.1 or 0.01 s.",
      "give the times as they were read"},
     {"enough_digits", "Observer {names}: fewer than {needs} readings.", "more readings"},
@@ -276,6 +373,8 @@ std::string_view outcome_code(CheckOutcome outcome) {
     return "passed";
   case CheckOutcome::found:
     return "found";
+  case CheckOutcome::numbers_only:
+    return "numbers_only";
   case CheckOutcome::could_not_run:
     return "could_not_run";
   }
@@ -307,6 +406,9 @@ CheckWords check_in_words(const StudyCheck& check) {
       return {words.check, fill_check(row.found, check), std::string(bias_in_words(check.bias)),
               std::string(row.affects), std::string(row.remedy)};
     words.affects = row.affects;
+    if (check.outcome == CheckOutcome::numbers_only)
+      return {words.check, fill_check(row.numbers, check), row.to_tell.empty() ? "none" : "not shown",
+              std::string(row.affects), std::string(row.to_tell.empty() ? row.remedy : row.to_tell)};
   }
   for (const LackRow& row : lacks) {
     if (row.code != check.lacks) continue;

@@ -9,10 +9,11 @@
 
 namespace docket::wording {
 
-/// In `found` and `passed`, "{name}" stands for a number of the check or its names, "{+name}" for one with its sign;
-/// what is in square brackets is left out where one of its numbers is absent.
+/// In `found`, `passed` and `numbers`, "{name}" stands for a number of the check or its names, "{+name}" for one with its sign;
+/// what is in square brackets is left out where one of its numbers is absent. Where a check never ends so, the text is
+/// empty. `to_tell`: what would let it find or pass; empty beside `numbers`: nothing would, it has no threshold.
 struct CheckRow {
-  std::string_view code, check, found, passed, affects, remedy;
+  std::string_view code, check, found, passed, affects, remedy, numbers = {}, to_tell = {};
 };
 
 /// What a check lacked, and what to give.

@@ -62,6 +62,38 @@ TEST(FindingsJson, NamesWhyALineOfEvidenceIsAbsent) {
   EXPECT_TRUE(content["restudy_why"].toString().startsWith("no_rated_readings: "));
 }
 
+// What a checker needs of the restudy: every operator's own level, and the line with one thing changed.
+TEST(FindingsJson, TheRestudyByOperatorWithoutOneAndByTheSecondSheet) {
+  Made made;
+  made.input.operators.resize(2);
+  made.input.operators[0].code = "K1";
+  made.input.operators[1].code = "K2";
+  docket::Restudy line;
+  line.operators = {0, 1};
+  line.cycles = 40;
+  line.level.time = line.normal = line.observed = Seconds(54.25);
+  line.per_operator = {{0, 15, 1, Seconds(51.35), Seconds(53.15)}, {1, 25, 2, Seconds(56.75), Seconds(55.35)}};
+  docket::Restudy one = line;
+  one.operators = {1};
+  one.level.time = Seconds(55.35);
+  one.level.against.p_fits = 0.44;
+  made.findings.content.restudy.line = line;
+  made.findings.content.restudy.left_out_one = {{0, one}};
+  made.findings.content.restudy.rows = {{"second_sheets", line, 12, "S1R"}};
+  const QJsonObject restudy = made.written()["content"].toObject()["restudy"].toObject();
+  const QJsonObject person = restudy["per_operator"].toArray()[1].toObject();
+  EXPECT_EQ(person["operator"].toString(), "K2");
+  EXPECT_EQ(person["n"].toInt(), 25);
+  EXPECT_DOUBLE_EQ(person["normal_s"].toDouble(), 55.35);
+  const QJsonObject without = restudy["left_out_one"].toArray()[0].toObject();
+  EXPECT_EQ(without["operator"].toString(), "K1");
+  EXPECT_DOUBLE_EQ(without["mean_s"].toDouble(), 55.35);
+  EXPECT_DOUBLE_EQ(without["p_fits"].toDouble(), 0.44);
+  const QJsonObject row = restudy["rows"].toArray()[0].toObject();
+  EXPECT_EQ(row["code"].toString(), "second_sheets");
+  EXPECT_EQ(row["changed"].toInt(), 12);
+}
+
 // 200/3 = 66.6666666666..., to nine digits.
 TEST(FindingsJson, RoundsToNineSignificantDigits) {
   const std::string json = write_findings_json(Made().input, Made().findings);

@@ -20,7 +20,7 @@ StudyCheck enough_readings(const RestudyResult& restudy) {
     return check_that_lacks(code, "more_than_one_reading");
   const double needed = std::max(1.0, std::ceil(*restudy.line->needed_cycles));
   const auto n = static_cast<double>(restudy.line->cycles);
-  StudyCheck check = check_that_ran(code, n < needed, Bias::either);
+  StudyCheck check = check_that_ran(code, n < needed, n >= rules::least_pilot_readings, Bias::either);
   check.numbers = {{"n", n}, {"needed", needed}};
   return check;
 }
@@ -67,7 +67,7 @@ StudyCheck coverage(const Case& input, const Evidence& evidence) {
   const bool found = operators.size() < rules::usual_operators || dates.size() < rules::usual_days ||
                      shifts.size() < std::min<std::size_t>(rules::usual_shifts, all_shifts.size()) ||
                      (!parts.empty() && parts.size() < rules::usual_parts);
-  StudyCheck check = check_that_ran(code, found, Bias::either);
+  StudyCheck check = check_that_ran(code, found, !shifts.empty() && !parts.empty(), Bias::either);
   check.numbers = {{"operators", static_cast<double>(operators.size())},
                    {"days", static_cast<double>(dates.size())},
                    {"sessions", static_cast<double>(sessions.size())}};
@@ -189,13 +189,75 @@ StudyCheck plan_agreed(const Case& input) {
   return check;
 }
 
+/// The person's own cycles before the session, as far as known.
+struct CountAtSession {
+  std::int64_t at_least = 0; ///< where not known: what the cycles here show by themselves
+  bool known = false;        ///< what came before them is given
+};
+
+CountAtSession count_at_session(const Case& input, const Evidence& evidence, std::int32_t op, std::int32_t index) {
+  const Session& session = input.sessions[static_cast<std::size_t>(index)];
+  if (session.first_cycle) return {*session.first_cycle - 1, true};
+  const Operator& person = input.operators[static_cast<std::size_t>(op)];
+  CountAtSession count{0, person.prior_cycles || person.shifts_before};
+  if (person.prior_cycles)
+    count.at_least = *person.prior_cycles;
+  else if (person.shifts_before)
+    count.at_least = *person.shifts_before * evidence.cycles_per_shift;
+  for (const PersonCycle& cycle : evidence.cycles)
+    if (cycle.op == op && cycle.session != index && cycle.day < session.date)
+      count.at_least = std::max(count.at_least, cycle.own_count);
+  return count;
+}
+
+/// The restudy asks only for `trained`. Named are operators with a session before the count from which the program
+/// takes somebody as settled, and those whose count nobody gave.
+StudyCheck timed_while_learning(const Case& input, const Evidence& evidence, const RestudyResult& restudy) {
+  constexpr const char* code = "timed_while_learning";
+  if (!restudy.line) return check_that_lacks(code, "rated_readings");
+  const std::int64_t settled_after = input.settings.settled_after_cycles;
+  double below = 0, not_known = 0;
+  std::string names;
+  for (const RestudiedOperator& person : restudy.line->per_operator) {
+    std::optional<std::int64_t> least;
+    bool known = true;
+    std::set<std::int32_t> sessions;
+    for (const PersonCycle& cycle : evidence.restudy)
+      if (cycle.op == person.op && cycle.rating && cycle.marks.plain()) sessions.insert(cycle.session);
+    for (const std::int32_t session : sessions) {
+      const CountAtSession count = count_at_session(input, evidence, person.op, session);
+      if (count.at_least >= settled_after) continue;
+      if (!count.known)
+        known = false;
+      else
+        least = std::min(least.value_or(count.at_least), count.at_least);
+    }
+    if (!least && known) continue;
+    ++(least ? below : not_known);
+    add_name(names, input.operators[static_cast<std::size_t>(person.op)].code +
+                        (least ? " (" + std::to_string(*least) + " cycles before)" : " (count not known)"));
+  }
+  StudyCheck check = check_that_ran(code, below + not_known > 0, Bias::too_heavy);
+  check.names = names;
+  check.numbers = {{"operators", static_cast<double>(restudy.line->per_operator.size())},
+                   {"below", below},
+                   {"not_known", not_known},
+                   {"settled_after", static_cast<double>(settled_after)}};
+  return check;
+}
+
 } // namespace
 
 std::vector<StudyCheck> check_coverage(const Case& input, const Evidence& evidence, const StandardTime& standard,
                                        const RestudyResult& restudy) {
-  return {enough_readings(restudy), coverage(input, evidence), variants_seen(input, evidence, standard),
-          near_a_condition(input),  planned_cycles(input),     blind_rating(input, evidence),
-          plan_agreed(input)};
+  return {enough_readings(restudy),
+          coverage(input, evidence),
+          variants_seen(input, evidence, standard),
+          near_a_condition(input),
+          planned_cycles(input),
+          blind_rating(input, evidence),
+          plan_agreed(input),
+          timed_while_learning(input, evidence, restudy)};
 }
 
 } // namespace docket

@@ -97,7 +97,8 @@ StudyCheck warm_up(const Case& input, const Evidence& evidence, const StandardTi
   const double reach = student_t_quantile(0.5 + input.settings.confidence / 2, n - 1) * summary.sd / std::sqrt(n);
   const double low = std::exp(summary.mean - reach), high = std::exp(summary.mean + reach);
   const bool longer = low > 1 + rules::warm_up_share, shorter = high < 1 - rules::warm_up_share;
-  StudyCheck check = check_that_ran(code, longer || shorter, Bias::either);
+  const bool told = low >= 1 - rules::warm_up_share && high <= 1 + rules::warm_up_share;
+  StudyCheck check = check_that_ran(code, longer || shorter, told, Bias::either);
   check.numbers = {{"n", n},
                    {"first_cycles", rules::first_cycles},
                    {"ratio", std::exp(summary.mean)},

@@ -57,8 +57,8 @@ StudyCheck flat_rating(const Case& input, const std::string& observer, const std
   const double reach = student_t_quantile(0.5 + input.settings.confidence / 2, df) * line.slope_se *
                        std::sqrt(std::max(1.0, line.df) / df); // the operators' means are estimated too
   const double low = line.slope - reach, high = line.slope + reach;
-  StudyCheck check =
-      check_that_ran(code, low > rules::flat_rating_slope || high < -rules::flat_rating_slope, Bias::either);
+  const double most = rules::flat_rating_slope;
+  StudyCheck check = check_that_ran(code, low > most || high < -most, low >= -most && high <= most, Bias::either);
   check.names = observer;
   check.numbers = {{"slope", line.slope}, {"slope_low", low}, {"slope_high", high}, {"n", n}};
   return check;
@@ -110,53 +110,82 @@ struct Pairs {
 };
 
 /// Both sheets of the same cycles, the earlier-named session first.
-StudyCheck observers_apart(const Case& input, std::int32_t first, std::int32_t second,
-                           const std::vector<TimedCycle>& cycles) {
-  constexpr const char* code = "observers_apart";
-  const std::string names = input.sessions[static_cast<std::size_t>(first)].session + " and " +
-                            input.sessions[static_cast<std::size_t>(second)].session;
+struct BothSheets {
+  std::string names;
   Pairs times, ratings;
-  bool every_cycle_rated = true;
+  bool every_cycle_rated = true; ///< by both, not a rating for the session
+  double mean_s = 0;
+};
+
+BothSheets both_sheets(const Case& input, std::int32_t first, std::int32_t second,
+                       const std::vector<TimedCycle>& cycles) {
+  BothSheets both;
+  both.names = input.sessions[static_cast<std::size_t>(first)].session + " and " +
+               input.sessions[static_cast<std::size_t>(second)].session;
   double sum = 0;
   for (const TimedCycle& cycle : cycles) {
     if (cycle.session != first || cycle.marks.has(Mark::instrument)) continue;
     const TimedCycle* other = find_cycle(cycles, second, cycle.number);
     if (!other || other->marks.has(Mark::instrument)) continue;
-    times.add(cycle.work.count(), other->work.count());
+    both.times.add(cycle.work.count(), other->work.count());
     sum += cycle.work.count() + other->work.count();
-    if (cycle.rating && other->rating) ratings.add(*cycle.rating, *other->rating);
-    every_cycle_rated = every_cycle_rated && cycle.rated_itself && other->rated_itself;
+    if (!cycle.rating || !other->rating) continue;
+    both.ratings.add(*cycle.rating, *other->rating);
+    both.every_cycle_rated = both.every_cycle_rated && cycle.rated_itself && other->rated_itself;
   }
-  const auto n = static_cast<double>(times.differences.size());
-  if (n < rules::least_pairs) {
-    StudyCheck check = check_that_lacks(code, "enough_pairs");
-    check.names = names;
-    check.numbers = {{"n", n}, {"needs", rules::least_pairs}};
-    return check;
-  }
-  const double mean = sum / (2 * n);
+  both.mean_s = sum / (2 * static_cast<double>(std::max<std::size_t>(1, both.times.differences.size())));
+  return both;
+}
+
+StudyCheck lacks_pairs(std::string_view code, const BothSheets& both, const Pairs& pairs, std::string_view what) {
+  StudyCheck check = check_that_lacks(code, what);
+  check.names = both.names;
+  check.numbers = {{"n", static_cast<double>(pairs.differences.size())}, {"needs", rules::least_pairs}};
+  return check;
+}
+
+/// The figures decide what is found; the intervals of the mean difference and of the limits, what passes.
+StudyCheck observers_apart(const Case& input, const BothSheets& both) {
+  constexpr const char* code = "observers_apart";
+  const auto n = static_cast<double>(both.times.differences.size());
+  if (n < rules::least_pairs) return lacks_pairs(code, both, both.times, "enough_pairs");
   constexpr double width = 1.96; // Bland & Altman: 95 % of the differences
-  const LimitsOfAgreement limits = limits_of_agreement(summarise(times.differences), width, input.settings.confidence);
-  bool found = std::abs(limits.bias) > rules::observers_bias_share * mean ||
-               limits.upper.value - limits.lower.value > rules::observers_limits_share * mean;
-  std::map<std::string, double> numbers{{"n", n},
-                                        {"mean_s", mean},
-                                        {"difference_s", limits.bias},
-                                        {"lower_s", limits.lower.value},
-                                        {"upper_s", limits.upper.value}};
-  const RaterAgreement agreement = rater_agreement(times.rows, input.settings.confidence);
-  if (agreement.possible && std::isfinite(agreement.random.value)) numbers["icc"] = agreement.random.value;
-  if (static_cast<double>(ratings.differences.size()) >= rules::least_pairs) {
-    const double difference = summarise(ratings.differences).mean;
-    found = found || std::abs(difference) > rules::observers_rating_difference + rounding;
-    numbers["rating_difference_share"] = difference;
-    const RaterAgreement of_ratings = rater_agreement(ratings.rows, input.settings.confidence);
-    if (every_cycle_rated && of_ratings.possible && std::isfinite(of_ratings.random.value))
-      numbers["rating_icc"] = of_ratings.random.value;
-  }
-  StudyCheck check = check_that_ran(code, found, Bias::either);
-  check.names = names;
-  check.numbers = std::move(numbers);
+  const LimitsOfAgreement limits =
+      limits_of_agreement(summarise(both.times.differences), width, input.settings.confidence);
+  const double most_bias = rules::observers_bias_share * both.mean_s;
+  const double most_between = rules::observers_limits_share * both.mean_s;
+  const double between = limits.upper.value - limits.lower.value;
+  const bool told = std::max(std::abs(limits.bias_interval.low), std::abs(limits.bias_interval.high)) <= most_bias &&
+                    2 * (limits.upper.interval.high - limits.bias) <= most_between;
+  StudyCheck check =
+      check_that_ran(code, std::abs(limits.bias) > most_bias || between > most_between, told, Bias::either);
+  check.names = both.names;
+  check.numbers = {{"n", n},
+                   {"mean_s", both.mean_s},
+                   {"difference_s", limits.bias},
+                   {"lower_s", limits.lower.value},
+                   {"upper_s", limits.upper.value}};
+  const RaterAgreement agreement = rater_agreement(both.times.rows, input.settings.confidence);
+  if (agreement.possible && std::isfinite(agreement.random.value)) check.numbers["icc"] = agreement.random.value;
+  return check;
+}
+
+/// A rating given for a whole session is one rating, which has no interval: it can be found, and can't pass.
+StudyCheck ratings_apart(const Case& input, const BothSheets& both) {
+  constexpr const char* code = "ratings_apart";
+  const auto n = static_cast<double>(both.ratings.differences.size());
+  if (n == 0) return lacks_pairs(code, both, both.ratings, "ratings_by_both");
+  if (n < rules::least_pairs) return lacks_pairs(code, both, both.ratings, "enough_rated_pairs");
+  const LimitsOfAgreement limits =
+      limits_of_agreement(summarise(both.ratings.differences), 1.96, input.settings.confidence);
+  const double most = rules::observers_rating_difference + rounding;
+  const bool told = both.every_cycle_rated && limits.bias_interval.low >= -most && limits.bias_interval.high <= most;
+  StudyCheck check = check_that_ran(code, std::abs(limits.bias) > most, told, Bias::either);
+  check.names = both.names;
+  check.numbers = {{"n", n}, {"rating_difference_share", limits.bias}};
+  const RaterAgreement agreement = rater_agreement(both.ratings.rows, input.settings.confidence);
+  if (both.every_cycle_rated && agreement.possible && std::isfinite(agreement.random.value))
+    check.numbers["rating_icc"] = agreement.random.value;
   return check;
 }
 
@@ -182,11 +211,15 @@ std::vector<StudyCheck> check_pairs_of_observers(const Case& input, const std::v
       if (input.sessions[first].session != session.same_as) continue;
       // Two sessions that name each other are one pair.
       if (input.sessions[first].same_as == session.session && first > second) continue;
-      checks.push_back(
-          observers_apart(input, static_cast<std::int32_t>(first), static_cast<std::int32_t>(second), cycles));
+      const BothSheets both =
+          both_sheets(input, static_cast<std::int32_t>(first), static_cast<std::int32_t>(second), cycles);
+      checks.push_back(observers_apart(input, both));
+      checks.push_back(ratings_apart(input, both));
     }
   }
-  if (checks.empty()) checks.push_back(check_that_lacks("observers_apart", "second_observer"));
+  if (checks.empty())
+    checks = {check_that_lacks("observers_apart", "second_observer"),
+              check_that_lacks("ratings_apart", "second_observer")};
   return checks;
 }
 

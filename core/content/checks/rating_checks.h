@@ -12,7 +12,7 @@ namespace docket {
 /// Observers in order of code; the readings of sessions without an observer count as one observer's.
 std::vector<StudyCheck> check_ratings(const Case& input, const std::vector<TimedCycle>& cycles);
 
-/// One check a session that names another in `same_as`.
+/// Two checks a session that names another in `same_as`: of the times, of the ratings.
 std::vector<StudyCheck> check_pairs_of_observers(const Case& input, const std::vector<TimedCycle>& cycles);
 
 } // namespace docket

@@ -3,6 +3,7 @@
 #include "core/content/checks/rating_checks.h"
 #include "core/content/checks/timed_cycles.h"
 #include "core/rules.h"
+#include "core/statistics/distributions.h"
 #include "core/statistics/fitting/straight_line.h"
 #include "core/statistics/studies/digit_preference.h"
 #include "core/statistics/studies/outliers.h"
@@ -31,7 +32,7 @@ StudyCheck drift_in_sessions(const Case& input, const std::vector<TimedCycle>& c
     by_session[cycle.session].first.push_back(static_cast<double>(cycle.number));
     by_session[cycle.session].second.push_back(cycle.ln_ratio);
   }
-  double tried = 0, falling = 0, rising = 0, least_p = 2, change = 0;
+  double tried = 0, falling = 0, rising = 0, least_p = 2, change = 0, reach = 0;
   std::string names;
   for (const auto& [session, points] : by_session) {
     const auto& [numbers, logs] = points;
@@ -39,22 +40,26 @@ StudyCheck drift_in_sessions(const Case& input, const std::vector<TimedCycle>& c
     const StraightLine line = fit_straight_line(numbers, logs);
     if (!line.possible) continue;
     ++tried;
+    const auto [first, last] = std::minmax_element(numbers.begin(), numbers.end());
+    const double span = *last - *first;
+    const double half = student_t_quantile(0.5 + input.settings.confidence / 2, line.df) * line.slope_se;
+    for (const double slope : {line.slope - half, line.slope + half})
+      reach = std::max(reach, std::abs(std::expm1(slope * span)));
     if (!(line.p < rules::drift_p)) continue;
     ++(line.slope < 0 ? falling : rising);
     add_name(names, session_name(input, session));
     if (line.p >= least_p) continue;
     least_p = line.p;
-    const auto [first, last] = std::minmax_element(numbers.begin(), numbers.end());
-    change = std::exp(line.slope * (*last - *first)) - 1;
+    change = std::expm1(line.slope * span);
   }
   if (tried == 0) {
     StudyCheck check = check_that_lacks(code, by_session.empty() ? "readings" : "long_sessions");
     check.numbers["needs"] = rules::least_session_cycles;
     return check;
   }
-  StudyCheck check = check_that_ran(code, falling + rising > 0, Bias::either);
+  StudyCheck check = check_that_ran(code, falling + rising > 0, reach <= rules::drift_share, Bias::either);
   check.names = names;
-  check.numbers = {{"sessions", tried}, {"falling", falling}, {"rising", rising}};
+  check.numbers = {{"sessions", tried}, {"falling", falling}, {"rising", rising}, {"reach_share", reach}};
   if (falling + rising > 0) check.numbers["change_share"] = change;
   return check;
 }
@@ -72,7 +77,7 @@ std::optional<double> resolution_of(const std::vector<double>& values) {
   return std::nullopt;
 }
 
-StudyCheck digit_preference(const std::string& observer,
+StudyCheck digit_preference(const Case& input, const std::string& observer,
                             const std::map<std::pair<std::int32_t, std::int32_t>, std::vector<double>>& readings) {
   constexpr const char* code = "digit_preference";
   std::vector<double> all;
@@ -95,13 +100,15 @@ StudyCheck digit_preference(const std::string& observer,
   if (n < rules::least_digits)
     return lacking(static_cast<double>(all.size()) < rules::least_digits ? "enough_digits" : "wide_readings", n);
   const LastDigits digits = test_last_digits(wide, *resolution);
-  StudyCheck check = check_that_ran(code, digits.p < rules::digit_p, Bias::either);
+  const Bounds heaped = clopper_pearson(digits.on_0_and_5, digits.n, input.settings.confidence);
+  StudyCheck check = check_that_ran(code, digits.p < rules::digit_p, heaped.high <= rules::heaped_share, Bias::either);
   check.names = observer;
   check.numbers = {{"n", n},
                    {"resolution", *resolution},
                    {"chi_square", digits.chi_square},
                    {"p", digits.p},
-                   {"on_0_and_5_share", digits.share_on_0_and_5}};
+                   {"on_0_and_5_share", digits.share_on_0_and_5},
+                   {"on_0_and_5_high_share", heaped.high}};
   return check;
 }
 
@@ -114,7 +121,7 @@ std::vector<StudyCheck> check_digits(const Case& input) {
   }
   if (by_observer.empty()) return {check_that_lacks("digit_preference", "readings")};
   std::vector<StudyCheck> checks;
-  for (const auto& [observer, readings] : by_observer) checks.push_back(digit_preference(observer, readings));
+  for (const auto& [observer, readings] : by_observer) checks.push_back(digit_preference(input, observer, readings));
   return checks;
 }
 
@@ -162,7 +169,7 @@ StudyCheck closure(const Case& input) {
   std::map<std::int32_t, double> summed;
   for (const Reading& reading : input.readings)
     summed[reading.session] += (reading.time + reading.wait + reading.helped).count();
-  double sessions = 0, over = 0, most_over = 0, elapsed_in_all = 0, summed_in_all = 0;
+  double sessions = 0, over = 0, most_over = 0, may_be_over = 0, elapsed_in_all = 0, summed_in_all = 0;
   std::string names;
   for (const auto& [index, seconds] : summed) {
     const Session& session = input.sessions[static_cast<std::size_t>(index)];
@@ -173,15 +180,20 @@ StudyCheck closure(const Case& input) {
     summed_in_all += seconds;
     // Ends written in whole minutes are half a minute off each, at most.
     const double written = whole_minute(*session.start) && whole_minute(*session.end) ? rules::minute_ends_s : 0;
-    if (seconds - elapsed <= std::max(rules::closure_share * elapsed, written)) continue;
+    if (seconds - elapsed <= rules::closure_share * elapsed) continue;
+    if (seconds - elapsed <= written) {
+      ++may_be_over;
+      continue;
+    }
     ++over;
     most_over = std::max(most_over, seconds / elapsed - 1);
     add_name(names, session.session);
   }
   if (sessions == 0) return check_that_lacks(code, summed.empty() ? "readings" : "session_times");
-  StudyCheck check = check_that_ran(code, over > 0, Bias::too_heavy);
+  StudyCheck check = check_that_ran(code, over > 0, may_be_over == 0, Bias::too_heavy);
   check.names = names;
   check.numbers = {{"sessions", sessions}, {"over", over}};
+  if (may_be_over > 0) check.numbers["may_be_over"] = may_be_over;
   if (over > 0) check.numbers["most_over_share"] = most_over;
   if (summed_in_all < elapsed_in_all) check.numbers["unaccounted_share"] = 1 - summed_in_all / elapsed_in_all;
   return check;

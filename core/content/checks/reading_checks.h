@@ -7,6 +7,10 @@
 //           last digits: readings of one element and variant whose own spread is wide enough, then chi-square
 //           extreme readings: generalized ESD on ln(time / S_v), plain cycles
 //           closure: readings + waits + help against the time from start to end
+// Told      flat rating: the interval of the slope lies within the threshold; drift: in every session tried the interval
+//           of the change from first to last cycle lies within 5 %; two observers: the interval of the mean difference,
+//           and that of a limit, within the thresholds; last digits: the exact interval of the share on 0 and 5 lies
+//           below 40 %; closure: no session is over by what ends in whole minutes may hide
 // Source    J. M. Bland, D. G. Altman, The Lancet 327 (1986), 307-310; P. E. Shrout, J. L. Fleiss, Psychological
 //           Bulletin 86 (1979), 420-428; B. Rosner, Technometrics 25 (1983), 165-172; thresholds: common practice
 // Assumes   what moves a cycle's raw time at one station and operator is mostly pace (flat rating); independent cycles

@@ -1,5 +1,6 @@
 #include "core/content/checks/standard_checks.h"
 
+#include "core/content/checks/source_checks.h"
 #include "core/rules.h"
 
 #include <algorithm>
@@ -59,7 +60,7 @@ StudyCheck elements_not_seen(const Case& input, const StandardTime& standard, co
     seconds += per_unit_s(element);
     add_name(names, row.element);
   }
-  StudyCheck check = check_that_ran(code, missed > 0, Bias::too_heavy);
+  StudyCheck check = check_that_ran(code, missed > 0, too_few == 0, Bias::too_heavy);
   check.names = names;
   check.numbers = {
       {"elements", missed}, {"seconds_s", seconds}, {"cycles", static_cast<double>(readings.cycles.size())}};
@@ -81,100 +82,25 @@ StudyCheck elements_not_in_standard(const StandardTime& standard, const ElementR
 StudyCheck elements_off_standard(const Case& input, const StandardTime& standard, const RestudyResult& restudy) {
   constexpr const char* code = "elements_off_standard";
   std::string names;
-  double compared = 0, off = 0, seconds = 0;
+  double compared = 0, off = 0, seconds = 0, wide = 0;
   for (const SeenElement& seen : restudy.elements) {
     if (!seen.seen.low || !seen.seen.high) continue;
     ++compared;
     const ElementTime& element = standard.elements[static_cast<std::size_t>(seen.element)];
+    if (*seen.seen.high - *seen.seen.low > 2 * rules::element_tells_share * element.time) ++wide;
     if (element.time >= *seen.seen.low && element.time <= *seen.seen.high) continue;
     ++off;
     seconds += element.share_of_units * element.times_per_unit * (seen.seen.time - element.time).count();
     add_name(names, row_of_element(input, element).element);
   }
   if (compared == 0) return check_that_lacks(code, "element_intervals");
-  StudyCheck check = check_that_ran(code, off > 0, seconds > 0 ? Bias::too_light : Bias::too_heavy);
+  StudyCheck check = check_that_ran(code, off > 0, wide == 0, seconds > 0 ? Bias::too_light : Bias::too_heavy);
   check.names = names;
   check.numbers = {{"elements", off},
                    {"compared", compared},
+                   {"wide", wide},
                    {"by_chance", compared * (1 - input.settings.confidence)},
                    {"seconds_s", seconds}};
-  return check;
-}
-
-double mix_time_s(const StandardTime& standard, const std::vector<double>& shares) {
-  double sum = 0, all = 0;
-  for (std::size_t v = 0; v < shares.size(); ++v) {
-    sum += shares[v] * standard.variants[v].time.count();
-    all += shares[v];
-  }
-  return sum / all;
-}
-
-/// Units by variant: plain cycles of the log; without any, the build order given.
-std::vector<double> units_built(const Case& input, const Evidence& evidence) {
-  std::vector<double> units(input.variants.size(), 0);
-  bool any = false;
-  for (const PersonCycle& cycle : evidence.cycles) {
-    if (cycle.session >= 0 || !cycle.marks.plain() || cycle.variant < 0) continue;
-    ++units[static_cast<std::size_t>(cycle.variant)];
-    any = true;
-  }
-  if (!any)
-    for (const SequenceUnit& unit : input.build_sequence) ++units[static_cast<std::size_t>(unit.variant)];
-  return units;
-}
-
-/// The mix the plant's standard was computed with, where its shares make a whole.
-std::optional<std::vector<double>> shares_in_standard(const Case& input) {
-  std::vector<double> shares;
-  double sum = 0;
-  for (const Variant& variant : input.variants) {
-    shares.push_back(variant.share_in_standard.value_or(0));
-    sum += shares.back();
-  }
-  if (std::abs(sum - 1) > rules::times_agree_within) return std::nullopt;
-  return shares;
-}
-
-StudyCheck stale_mix(const Case& input, const Evidence& evidence, const StandardTime& standard) {
-  constexpr const char* code = "stale_mix";
-  const double planned = standard.mean.count();
-  if (input.variants.size() == 1) {
-    StudyCheck check = check_that_ran(code, false, Bias::none);
-    check.numbers = {{"planned_s", planned}, {"single", 1}};
-    return check;
-  }
-  const std::optional<std::vector<double>> in_standard = shares_in_standard(input);
-  const std::vector<double> units = units_built(input, evidence);
-  double n = 0;
-  for (const double count : units) n += count;
-  if (!in_standard && n == 0) return check_that_lacks(code, "another_mix");
-  const double threshold = rules::stale_mix_share * planned;
-  std::map<std::string, double> numbers{{"planned_s", planned}};
-  bool old_off = false, built_off = false;
-  double old_difference = 0, built_difference = 0;
-  if (in_standard) {
-    const double old_mean = mix_time_s(standard, *in_standard);
-    old_difference = planned - old_mean;
-    old_off = std::abs(old_difference) > threshold;
-    numbers["in_standard_s"] = old_mean;
-    numbers["planned_less_in_standard_s"] = old_difference;
-  }
-  if (n > 0) {
-    const double mean = mix_time_s(standard, units);
-    double variance = 0;
-    for (std::size_t v = 0; v < units.size(); ++v)
-      variance += units[v] / n * std::pow(standard.variants[v].time.count() - mean, 2);
-    built_difference = mean - planned;
-    built_off = std::abs(built_difference) > threshold &&
-                std::abs(built_difference) > rules::mix_by_chance_z * std::sqrt(variance / n);
-    numbers["built_s"] = mean;
-    numbers["built_less_planned_s"] = built_difference;
-    numbers["units"] = n;
-  }
-  const double decides = built_off ? built_difference : old_difference;
-  StudyCheck check = check_that_ran(code, old_off || built_off, decides > 0 ? Bias::too_light : Bias::too_heavy);
-  check.numbers = std::move(numbers);
   return check;
 }
 
@@ -286,32 +212,11 @@ StudyCheck order_impossible(const Case& input) {
 StudyCheck efficiency_and_utilisation(const StandardTime& standard) {
   constexpr const char* code = "efficiency_and_utilisation";
   if (standard.mean <= Seconds::zero()) return check_that_lacks(code, "times");
-  StudyCheck check = check_that_ran(code, false, Bias::none);
+  StudyCheck check = check_that_ran(code, false, false, Bias::none); // no threshold
   check.numbers = {{"efficiency_share", standard.efficiency},
                    {"utilisation_share", standard.utilisation},
                    {"nnva_s", standard.by_class[static_cast<std::size_t>(ElementClass::nnva)].count()},
                    {"nva_s", standard.by_class[static_cast<std::size_t>(ElementClass::nva)].count()}};
-  return check;
-}
-
-StudyCheck sources_of_times(const Case& input, const StandardTime& standard) {
-  constexpr const char* code = "sources_of_times";
-  if (standard.mean <= Seconds::zero()) return check_that_lacks(code, "times");
-  double history = 0, estimate = 0, not_said = 0;
-  std::string names;
-  for (const ElementTime& element : standard.elements) {
-    const StandardElement& row = row_of_element(input, element);
-    const double share = per_unit_s(element) / standard.mean.count();
-    if (row.time_source == TimeSource::history) history += share;
-    if (row.time_source == TimeSource::estimate) estimate += share;
-    if (row.time_source == TimeSource::not_said) not_said += share;
-    if (row.time_source == TimeSource::history || row.time_source == TimeSource::estimate) add_name(names, row.element);
-  }
-  const double all = history + estimate + not_said;
-  StudyCheck check = check_that_ran(code, all > rules::unmeasured_share, Bias::either);
-  check.names = names;
-  check.numbers = {
-      {"share", all}, {"history_share", history}, {"estimate_share", estimate}, {"not_said_share", not_said}};
   return check;
 }
 
@@ -337,18 +242,16 @@ StudyCheck standby_seconds(const Case& input, const StandardTime& standard) {
 std::vector<StudyCheck> check_standard(const Case& input, const Evidence& evidence, const StandardTime& standard,
                                        const TimeAvailable& time, const RestudyResult& restudy) {
   const ElementReadings readings = element_readings(input);
-  return {elements_not_seen(input, standard, readings),
-          elements_not_in_standard(standard, readings),
-          elements_off_standard(input, standard, restudy),
-          stale_mix(input, evidence, standard),
-          allowance_twice(time),
-          allowance_absent(time),
-          other_post_elements(input, standard),
-          waits_on_other_post(input),
-          order_impossible(input),
-          efficiency_and_utilisation(standard),
-          sources_of_times(input, standard),
-          standby_seconds(input, standard)};
+  std::vector<StudyCheck> checks{elements_not_seen(input, standard, readings),
+                                 elements_not_in_standard(standard, readings),
+                                 elements_off_standard(input, standard, restudy)};
+  const auto add = [&](std::vector<StudyCheck> more) { checks.insert(checks.end(), more.begin(), more.end()); };
+  add(check_mixes(input, evidence, standard));
+  add({allowance_twice(time), allowance_absent(time), other_post_elements(input, standard), waits_on_other_post(input),
+       order_impossible(input), efficiency_and_utilisation(standard)});
+  add(check_sources(input, standard));
+  checks.push_back(standby_seconds(input, standard));
+  return checks;
 }
 
 } // namespace docket

@@ -1,12 +1,11 @@
-// Checks of the standard itself.
+// Checks of the standard itself. Its mixes and the sources of its times are in source_checks.h.
 //
 // Method    elements reconciled with the element readings, both ways: an element is missed where three or more were to
 //           be expected among the cycles read (none of them by chance: e^-3 = 5 %);
-//           stale mix: sum of p_v S_v at the mix of the standard, the planned and the built one; a built mix of n units
-//           is off by chance with variance (sum q_v S_v^2 - S_q^2)/n;
 //           order of elements: a circle in `after` by depth-first search
-// Source    reconciliation, mix, allowances and posts: common practice of standard reviews; n units drawn: multinomial
-// Assumes   units of the built mix are one draw each
+// Told      elements not seen: none comes too seldom to tell; element times: no interval is wider than 10 % of the
+//           element's time either side; efficiency and utilisation have no threshold
+// Source    reconciliation, allowances and posts: common practice of standard reviews
 // Checked   tests/core/content/checks/study_checks_test.cpp
 #pragma once
 

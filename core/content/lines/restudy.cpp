@@ -1,5 +1,6 @@
 #include "core/content/lines/restudy.h"
 
+#include "core/content/lines/operator_order.h"
 #include "core/rules.h"
 #include "core/statistics/autocorrelation.h"
 #include "core/statistics/distributions.h"
@@ -9,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
 #include <set>
@@ -111,30 +113,48 @@ std::string why_nothing(const Case& input, const Evidence& evidence) {
   return "no_rated_readings";
 }
 
-} // namespace
+/// The cycles of the restudy that count, in order: plain, rated, of trained operators.
+std::vector<PersonCycle> cycles_that_count(const Case& input, const std::vector<PersonCycle>& sheets,
+                                           bool with_differing) {
+  std::vector<PersonCycle> cycles;
+  for (const PersonCycle& cycle : sheets) {
+    if (!cycle.marks.plain() || (cycle.condition >= 0 && !with_differing)) continue;
+    if (trained(input, cycle.op) && cycle.rating) cycles.push_back(cycle);
+  }
+  return cycles;
+}
 
-RestudyResult find_restudy(const Case& input, const Evidence& evidence, const StandardTime& standard,
-                           const TimeAvailable& time, bool with_differing) {
-  RestudyResult result;
-  result.elements = see_elements(input, with_differing, evidence);
+std::vector<RestudiedOperator> operators_of(const std::map<std::int32_t, RatedSessions>& by_operator,
+                                            const std::map<std::int32_t, std::vector<double>>& unrated,
+                                            const Case& input, const StandardTime& standard) {
+  std::vector<RestudiedOperator> operators;
+  for (const auto& [op, sessions] : by_operator) {
+    const std::vector<double> rated = all_of(sessions);
+    operators.push_back({op, static_cast<std::int64_t>(rated.size()), static_cast<std::int64_t>(sessions.size()),
+                         summarise(unrated.at(op)).mean * standard.mean, summarise(rated).mean * standard.mean});
+  }
+  std::sort(operators.begin(), operators.end(), [&](const RestudiedOperator& a, const RestudiedOperator& b) {
+    return code_before(input.operators[static_cast<std::size_t>(a.op)].code,
+                       input.operators[static_cast<std::size_t>(b.op)].code);
+  });
+  return operators;
+}
 
+/// The line from these cycles, not yet compared with the limit; absent without any.
+std::optional<Restudy> line_of(const std::vector<PersonCycle>& cycles, const Case& input, const StandardTime& standard,
+                               const TimeAvailable& time) {
+  if (cycles.empty()) return std::nullopt;
   std::map<std::int32_t, RatedSessions> by_operator;
   std::map<std::int32_t, std::vector<double>> unrated;
   std::vector<double> rated;
   std::set<std::int32_t> method_not_known; ///< sessions
-  for (const PersonCycle& cycle : evidence.restudy) {
-    if (!cycle.marks.plain() || (cycle.condition >= 0 && !with_differing)) continue;
-    if (!trained(input, cycle.op) || !cycle.rating) continue;
+  for (const PersonCycle& cycle : cycles) {
     const double ratio = ratio_to_standard(cycle, standard);
     by_operator[cycle.op][cycle.session].push_back(ratio * *cycle.rating);
     unrated[cycle.op].push_back(ratio);
     rated.push_back(ratio * *cycle.rating);
     if (input.sessions[static_cast<std::size_t>(cycle.session)].method_as_standard != YesNo::yes)
       method_not_known.insert(cycle.session);
-  }
-  if (by_operator.empty()) {
-    result.none_why = why_nothing(input, evidence);
-    return result;
   }
 
   std::vector<double> means, ln_means;
@@ -146,6 +166,7 @@ RestudyResult find_restudy(const Case& input, const Evidence& evidence, const St
     ln_means.push_back(std::log(means.back()));
     observed += summarise(unrated[op]).mean;
   }
+  line.per_operator = operators_of(by_operator, unrated, input, standard);
   const double m = static_cast<double>(means.size());
   line.cycles = static_cast<std::int64_t>(rated.size());
   line.normal = summarise(means).mean * standard.mean;
@@ -168,7 +189,90 @@ RestudyResult find_restudy(const Case& input, const Evidence& evidence, const St
   for (const std::int32_t session : method_not_known)
     sessions += (sessions.empty() ? "" : ", ") + input.sessions[static_cast<std::size_t>(session)].session;
   if (!sessions.empty()) level.leans.push_back({"method_not_known", sessions});
-  result.line = line;
+  return line;
+}
+
+Restudy compared(Restudy line, const Case& input, const TimeAvailable& time) {
+  line.level.against = compare_with_limit(line.level, time.limit, input.settings.confidence);
+  return line;
+}
+
+std::vector<RestudyWithoutOne> leave_one_out(const std::vector<PersonCycle>& cycles, const Restudy& line,
+                                             const Case& input, const StandardTime& standard,
+                                             const TimeAvailable& time) {
+  std::vector<RestudyWithoutOne> out;
+  if (line.per_operator.size() < 2) return out;
+  for (const RestudiedOperator& person : line.per_operator) {
+    std::vector<PersonCycle> others;
+    std::copy_if(cycles.begin(), cycles.end(), std::back_inserter(others),
+                 [&](const PersonCycle& cycle) { return cycle.op != person.op; });
+    out.push_back({person.op, compared(*line_of(others, input, standard, time), input, time)});
+  }
+  return out;
+}
+
+/// Cycle numbers in the session, by row of the input.
+using CycleNumbers = std::map<std::pair<std::int32_t, std::int64_t>, std::int64_t>;
+
+/// The same cycle on the sheet of the session that the second observer's session names; null: not there.
+PersonCycle* on_first_sheet(std::vector<PersonCycle>& sheets, const PersonCycle& second, const Case& input,
+                            const CycleNumbers& numbers) {
+  const Session& session = input.sessions[static_cast<std::size_t>(second.session)];
+  const std::int64_t number = numbers.at({second.origin.source, second.origin.row});
+  for (PersonCycle& first : sheets) {
+    if (first.op != second.op || first.session == second.session) continue;
+    if (input.sessions[static_cast<std::size_t>(first.session)].session != session.same_as) continue;
+    if (numbers.at({first.origin.source, first.origin.row}) == number) return &first;
+  }
+  return nullptr;
+}
+
+/// The line with the second observers' sheets; absent where nothing was timed twice or nothing of it could be counted.
+std::optional<RestudyRow> row_of_second_sheets(const Case& input, const Evidence& evidence,
+                                               const StandardTime& standard, const TimeAvailable& time,
+                                               bool with_differing) {
+  if (evidence.second_sheets.empty()) return std::nullopt;
+  CycleNumbers numbers;
+  for (const Reading& reading : input.readings) numbers[{reading.origin.source, reading.origin.row}] = reading.cycle;
+  RestudyRow row;
+  row.code = "second_sheets";
+  std::vector<PersonCycle> sheets = evidence.restudy;
+  std::set<std::int32_t> taken;
+  for (const PersonCycle& second : evidence.second_sheets) {
+    PersonCycle* first = on_first_sheet(sheets, second, input, numbers);
+    if (!first) continue;
+    // What was timed stays one spell of one person: only what the observer wrote is another's.
+    first->work = second.work;
+    first->rating = second.rating;
+    first->marks = second.marks;
+    first->variant = second.variant;
+    if (first->condition < 0) first->condition = second.condition;
+    taken.insert(second.session);
+    ++row.changed;
+  }
+  const std::optional<Restudy> line = line_of(cycles_that_count(input, sheets, with_differing), input, standard, time);
+  if (row.changed == 0 || !line) return std::nullopt;
+  for (const std::int32_t session : taken)
+    row.sessions += (row.sessions.empty() ? "" : ", ") + input.sessions[static_cast<std::size_t>(session)].session;
+  row.line = compared(*line, input, time);
+  return row;
+}
+
+} // namespace
+
+RestudyResult find_restudy(const Case& input, const Evidence& evidence, const StandardTime& standard,
+                           const TimeAvailable& time, bool with_differing) {
+  RestudyResult result;
+  result.elements = see_elements(input, with_differing, evidence);
+  const std::vector<PersonCycle> cycles = cycles_that_count(input, evidence.restudy, with_differing);
+  result.line = line_of(cycles, input, standard, time);
+  if (!result.line) {
+    result.none_why = why_nothing(input, evidence);
+    return result;
+  }
+  result.left_out_one = leave_one_out(cycles, *result.line, input, standard, time);
+  if (auto row = row_of_second_sheets(input, evidence, standard, time, with_differing))
+    result.rows.push_back(std::move(*row));
   return result;
 }
 

@@ -4,6 +4,8 @@
 #include "core/content/checks/study_checks.h"
 #include "tests/core/made_case.h"
 
+#include <gtest/gtest.h>
+
 #include <string>
 #include <vector>
 
@@ -42,6 +44,39 @@ inline Case session_of(const std::vector<double>& times) {
   for (std::size_t i = 0; i < times.size(); ++i)
     c.readings.push_back(
         whole_reading(0, static_cast<std::int64_t>(i) + 1, times[i], static_cast<std::int64_t>(i) + 2));
+  return c;
+}
+
+inline void expect_lacks(const StudyCheck& check, const std::string& lacks) {
+  EXPECT_EQ(check.outcome, CheckOutcome::could_not_run) << check.code;
+  EXPECT_EQ(check.lacks, lacks) << check.code;
+  EXPECT_EQ(check.bias, Bias::none);
+}
+
+inline void expect_passed(const StudyCheck& check) {
+  EXPECT_EQ(check.outcome, CheckOutcome::passed) << check.code;
+  EXPECT_TRUE(check.lacks.empty());
+  EXPECT_EQ(check.bias, Bias::none);
+}
+
+inline void expect_numbers_only(const StudyCheck& check) {
+  EXPECT_EQ(check.outcome, CheckOutcome::numbers_only) << check.code;
+  EXPECT_TRUE(check.lacks.empty());
+  EXPECT_EQ(check.bias, Bias::none);
+}
+
+inline void expect_found(const StudyCheck& check, Bias bias, const std::string& names) {
+  EXPECT_EQ(check.outcome, CheckOutcome::found) << check.code;
+  EXPECT_EQ(check.bias, bias) << check.code;
+  EXPECT_EQ(check.names, names) << check.code;
+}
+
+/// Light 50 s, heavy 60 s, half each: 55 s.
+inline Case two_variants() {
+  Case c = one_element_case(60, 50);
+  c.standard.push_back(element("E2", 10, 0));
+  c.standard[1].any_option = {"tank"};
+  c.variants = {variant("light", 0.5), variant("heavy", 0.5, {"tank"})};
   return c;
 }
 

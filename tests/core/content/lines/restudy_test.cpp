@@ -144,6 +144,65 @@ TEST(Restudy, RowsOfAnElementDoneSeveralTimesAddUpToAllItsOccurrences) {
   EXPECT_NEAR(r.line->normal.count(), 50.5, 1e-9);
 }
 
+TEST(Restudy, LevelsByOperatorInOrderOfCode) {
+  const RestudyResult r = find(rated_case({{"K10", {48, 1.10}}, {"K2", {55, 0.95}}, {"K10", {50, 1.00}}}));
+  ASSERT_EQ(r.line->per_operator.size(), 2U);
+  const RestudiedOperator &first = r.line->per_operator[0], &second = r.line->per_operator[1];
+  EXPECT_EQ(first.op, 1);
+  EXPECT_EQ(first.n, 3);
+  EXPECT_NEAR(first.normal.count(), 52.25, 1e-9);
+  EXPECT_NEAR(first.observed.count(), 55, 1e-9);
+  EXPECT_EQ(second.n, 6);
+  EXPECT_EQ(second.sessions, 2);
+  EXPECT_NEAR(second.normal.count(), (52.8 + 50) / 2, 1e-9); // equal counts, so the mean of both
+}
+
+// Without one, the line is the one that the others alone would give.
+TEST(Restudy, WithoutAnyOneOperator) {
+  const RestudyResult r = find(rated_case({{"K1", {48, 1.10}}, {"K3", {58, 1.00}}, {"K2", {55, 0.95}}}));
+  ASSERT_EQ(r.left_out_one.size(), 3U);
+  EXPECT_EQ(r.left_out_one[1].op, 2); // K2, in order of code
+  const Restudy& without_k2 = r.left_out_one[1].line;
+  EXPECT_NEAR(without_k2.normal.count(), (52.8 + 58) / 2, 1e-9);
+  EXPECT_EQ(without_k2.cycles, 6);
+  // JCGM 100 by hand: two operators share the spread between people, and the rating.
+  const double d = std::log(58 / 52.8);
+  EXPECT_NEAR(without_k2.level.u, std::hypot(d / 2, 0.04 / std::sqrt(2.0), 0.05), 1e-9);
+  EXPECT_NEAR(without_k2.level.against.margin.count(), 60 - 55.4, 1e-9);
+  const Restudy others = *find(rated_case({{"K1", {48, 1.10}}, {"K3", {58, 1.00}}})).line;
+  EXPECT_NEAR(without_k2.level.against.p_fits, compare_with_limit(others.level, Seconds{60}, 0.95).p_fits, 1e-12);
+  EXPECT_TRUE(find(rated_case({{"K1", {48, 1}}, {"K1", {50, 1}}})).left_out_one.empty());
+}
+
+// S1 reads 47, 48 and 49 s at 110 %; a second observer reads the first two of these cycles as 50 and 51 s at 100 %.
+TEST(Restudy, WithTheSecondObserversSheet) {
+  Case c = rated_case({{"K1", {48, 1.10}}});
+  EXPECT_TRUE(find(c).rows.empty());
+  c.sessions.push_back(made::session("S1R", 0, 0, 1.00));
+  c.sessions[1].same_as = "S1";
+  c.readings.push_back(made::whole_reading(1, 1, 50, 20));
+  c.readings.push_back(made::whole_reading(1, 2, 51, 21));
+  RestudyResult r = find(c);
+  EXPECT_NEAR(r.line->normal.count(), 52.8, 1e-9); // the session named counts
+  ASSERT_EQ(r.rows.size(), 1U);
+  EXPECT_EQ(r.rows[0].code, "second_sheets");
+  EXPECT_EQ(r.rows[0].changed, 2);
+  EXPECT_EQ(r.rows[0].sessions, "S1R");
+  const double normal = (50 + 51 + 49 * 1.10) / 3;
+  EXPECT_NEAR(r.rows[0].line.normal.count(), normal, 1e-9);
+  EXPECT_NEAR(r.rows[0].line.level.against.margin.count(), 60 - normal, 1e-9);
+  EXPECT_EQ(r.rows[0].line.per_operator[0].sessions, 1); // one spell of one person
+  // What the second observer marked goes out with the sheet.
+  c.readings[3].marks.set(Mark::foreign);
+  EXPECT_NEAR(find(c).rows.at(0).line.normal.count(), (51 + 49 * 1.10) / 2, 1e-9);
+  // Nothing left to count: no row.
+  c.readings.push_back(made::whole_reading(1, 3, 52, 22));
+  c.sessions[1].rating.reset();
+  r = find(c);
+  EXPECT_TRUE(r.line);
+  EXPECT_TRUE(r.rows.empty());
+}
+
 TEST(Restudy, SaysWhyThereIsNone) {
   Case c = made::one_element_case(60, 50);
   EXPECT_EQ(find(c).none_why, "no_readings");
