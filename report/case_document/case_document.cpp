@@ -19,6 +19,8 @@ Document build_case_document(const Case& input, const Findings& findings, const 
   add_restudy(pages, view);
   add_study_checks(pages, view);
   add_sequence(pages, view);
+  add_how_a_is_computed(pages, view);
+  add_decision_rows(pages, view);
   add_alternatives(pages, view);
   add_adaptation(pages, view);
   add_conditions(pages, view);

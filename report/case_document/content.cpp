@@ -5,8 +5,6 @@
 #include "report/format.h"
 #include "report/wording/wording.h"
 
-#include <cmath>
-
 namespace docket {
 namespace {
 
@@ -165,29 +163,6 @@ Table table_of_lines(const CaseView& view) {
   return table;
 }
 
-/// What a reviewer needs to compute the chance again from the levels.
-void add_for_recomputing(CasePages& pages, const CaseView& view) {
-  const ContentFindings& content = view.findings.content;
-  const CombinedLine& combined = *content.combined;
-  const auto df = [](double value) {
-    return std::isfinite(value) ? format_fixed(value, 1) : std::string("without end");
-  };
-  const auto of_line = [&](Line line, const LineLevel& level) {
-    return std::string(wording::line_in_sentence(line)) + " u = " + format_fixed(level.u, 4) + " (random part " +
-           format_fixed(level.se, 4) + ", degrees of freedom " + df(level.df) + "); ";
-  };
-  std::string text =
-      "To recompute, on the logarithm of level / limit: " + of_line(Line::standard, content.standard.level);
-  if (content.settled.line) text += of_line(Line::settled, content.settled.line->level);
-  if (content.restudy.line) text += of_line(Line::restudy, content.restudy.line->level);
-  text += "shared by the standard and the restudy " + format_fixed(combined.shared.standard_restudy, 6) +
-          ", by the settled operators and the restudy " + format_fixed(combined.shared.settled_restudy, 6) +
-          " (covariances); together z = " + format_fixed(combined.ln_ratio, 4) +
-          ", u = " + format_fixed(combined.u, 4) + ", degrees of freedom " + df(combined.df) +
-          ". The chance is that of Student's t at -z / u.";
-  pages.paragraph(text, ParagraphRole::small);
-}
-
 void add_combined(CasePages& pages, const CaseView& view) {
   const ContentFindings& content = view.findings.content;
   if (!content.combined) {
@@ -201,7 +176,8 @@ void add_combined(CasePages& pages, const CaseView& view) {
                   format_times_wrong(view.input.settings.confidence) + " on each side.");
   pages.paragraph("If both sides agreed on the standard's level and on what normal pace is, that chance would be " +
                   format_chance(content.combined->p_as_agreed) + ". This number decides nothing.");
-  add_for_recomputing(pages, view);
+  pages.paragraph("Every step, with its numbers and its source, stands in \u201CHow the answer to A is computed\u201D.",
+                  ParagraphRole::small);
 }
 
 void add_clashes_and_leans(CasePages& pages, const CaseView& view) {
@@ -274,7 +250,7 @@ void add_variant_table(CasePages& pages, const CaseView& view) {
                    {"VA, s", Align::right},    {"NNVA, s", Align::right}, {"NVA, s", Align::right},
                    {"Margin, s", Align::right}};
   const auto add_row = [&](Runs name, const std::string& share, Seconds time, const std::array<Seconds, 3>& by_class) {
-    std::vector<Runs> row{std::move(name), runs(share), runs(format_bare_seconds(time))};
+    std::vector<Runs> row{std::move(name), runs(share), runs(format_fixed(time.count(), 2))};
     for (const Seconds part : by_class) row.push_back(runs(format_bare_seconds(part)));
     row.push_back(runs(format_signed_bare_seconds(view.findings.time.limit - time)));
     table.rows.push_back(std::move(row));
@@ -292,6 +268,12 @@ void add_variant_table(CasePages& pages, const CaseView& view) {
                   " from the level of the whole standard. The planned mix fills " +
                   format_percent(standard.efficiency) + " of the line cycle; value-adding work fills " +
                   format_percent(standard.utilisation) + ".");
+}
+
+/// With as many decimals as were entered, up to three: the sums of the standard close.
+std::string as_entered(Seconds time) {
+  const std::string digits = format_plain_number(time.count(), 3);
+  return digits.find('.') == std::string::npos ? digits + ".0" : digits;
 }
 
 std::string seen_text(const CaseView& view, std::int32_t element) {
@@ -323,16 +305,17 @@ void add_element_table(CasePages& pages, const CaseView& view) {
     if (!element.source_note.empty()) from += ", " + element.source_note;
     std::vector<Runs> row{{plain(name), reference_to(view.input, element.origin)},
                           runs(wording::class_in_short(element.element_class)),
-                          runs(format_bare_seconds(time.time)),
+                          runs(as_entered(time.time)),
                           runs(format_plain_number(time.times_per_unit, 2)),
                           runs(format_percent(time.share_of_units)),
-                          runs(format_fixed(time.u.count(), 1)),
+                          runs(format_fixed(time.u.count(), 3)),
                           runs(from)};
     if (any_seen) row.push_back(runs(seen_text(view, time.element)));
     table.rows.push_back(std::move(row));
   }
   pages.add(table);
-  pages.paragraph("\u00B1: one standard uncertainty of the element. VA, NNVA, NVA: value-adding; necessary, not "
+  pages.paragraph("\u00B1: one standard uncertainty of the element, as given or 0.10 \u00D7 \u221A(3.6 s \u00D7 time). "
+                  "VA, NNVA, NVA: value-adding; necessary, not "
                   "value-adding; waste.",
                   ParagraphRole::small);
   if (!standard.unmatched.empty()) {

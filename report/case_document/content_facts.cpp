@@ -31,7 +31,8 @@ void add_people_fact(std::vector<Fact>& facts, const Findings& findings) {
   const double p = able.p_able.value_or(share >= able.required ? 0.6 : 0.4);
   facts.push_back({p, format_count(line.within_limit) + " of " +
                           counted(line.operators, "settled operator", "settled operators") +
-                          (line.within_limit == 1 ? " is" : " are") + " within the limit at their own pace."});
+                          (line.within_limit == 1 ? " has" : " have") +
+                          " an own mean within the limit at their own pace (counted; no estimate of others)."});
 }
 
 void add_sequence_facts(std::vector<Fact>& facts, const Findings& findings) {

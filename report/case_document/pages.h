@@ -74,6 +74,8 @@ void add_shifts(CasePages& pages, const CaseView& view);
 void add_restudy(CasePages& pages, const CaseView& view);
 void add_study_checks(CasePages& pages, const CaseView& view);
 void add_sequence(CasePages& pages, const CaseView& view);
+void add_how_a_is_computed(CasePages& pages, const CaseView& view);
+void add_decision_rows(CasePages& pages, const CaseView& view);
 void add_alternatives(CasePages& pages, const CaseView& view);
 void add_adaptation(CasePages& pages, const CaseView& view);
 void add_conditions(CasePages& pages, const CaseView& view);

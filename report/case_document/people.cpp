@@ -45,14 +45,10 @@ Table operator_table(const CaseView& view) {
   Table table;
   table.caption = "Operators in the order of their codes";
   table.dense = true;
-  table.columns = {{"Operator", Align::left, true},
-                   {"Status", Align::left},
-                   {"Plain cycles", Align::right},
-                   {"Looked at", Align::right},
-                   {"Days", Align::right},
-                   {"Worth", Align::right},
-                   {"Fall (could be)", Align::right},
-                   {"Own level, s (from, to)", Align::left, true}};
+  table.columns = {
+      {"Operator", Align::left, true},   {"Status", Align::left}, {"Plain cycles", Align::right},
+      {"Looked at", Align::right},       {"Days", Align::right},  {"Worth", Align::right},
+      {"Fall (could be)", Align::right}, {"r", Align::right},     {"Own level, s (from, to)", Align::left, true}};
   for (const OperatorLevel& level : view.findings.content.settled.per_operator) {
     Runs name{plain(operator_code(view.input, level.op))};
     const auto index = static_cast<std::size_t>(level.op);
@@ -64,17 +60,42 @@ Table operator_table(const CaseView& view) {
       fall = format_percent(*level.fall);
       if (level.fall_bound) fall += " (" + format_percent(*level.fall_bound) + ")";
     }
-    std::string own = "none";
+    std::string own = "none", ratio;
     if (level.n > 0 && level.level.time.count() > 0) {
       own =
           format_bare_seconds(level.level.time) + " (" + format_bare_interval(level.level.low, level.level.high) + ")";
-      if (level.bridged) own += ", bridged";
+      if (level.bridged || level.bridged_by_others) own += ", bridged";
+      ratio = format_fixed(level.ratio, 5);
     }
     table.rows.push_back({name, runs(wording::status_of(level)), runs(format_count(level.plain_seen)),
                           runs(format_count(level.n)), runs(std::to_string(level.days)),
-                          runs(format_fixed(level.n_eff, 0)), runs(fall), runs(own)});
+                          runs(format_fixed(level.n_eff, 0)), runs(fall), runs(ratio), runs(own)});
   }
   return table;
+}
+
+// Whose level took a ratio that is not the person's own, for which variants, and whose ratio.
+void add_bridged(CasePages& pages, const CaseView& view) {
+  List list;
+  std::int32_t before = -1;
+  for (const BridgedVariant& one : view.findings.content.again.bridged) {
+    const std::string variant = variant_name(view.input, one.variant) + " (" +
+                                counted(one.own, "own cycle", "own cycles") + "), " +
+                                std::string(one.by_others ? wording::by_others : wording::by_the_standard);
+    if (one.op == before) {
+      list.items.back().push_back(plain("; " + variant));
+    } else {
+      list.items.push_back({strong(operator_code(view.input, one.op)), plain(": " + variant)});
+    }
+    before = one.op;
+  }
+  if (list.items.empty()) {
+    pages.paragraph("No level of a settled operator is bridged: each has 20 plain cycles or more of every variant.",
+                    ParagraphRole::small);
+    return;
+  }
+  pages.paragraph(wording::what_bridged_is);
+  pages.add(list);
 }
 
 void add_share_able(CasePages& pages, const CaseView& view) {
@@ -89,9 +110,10 @@ void add_share_able(CasePages& pages, const CaseView& view) {
     if (able.p_zone)
       text += " The chance that this many also keep within the work zone is " + format_chance(*able.p_zone) +
               "; FITS asks for 80 %, and DOES NOT FIT does not look at it.";
-    pages.paragraph(text);
+    pages.paragraph({strong("Share able. "), plain(wording::what_share_able_is), plain(" " + text)});
   } else {
-    pages.paragraph("What share of trained people is able is not known from these data.");
+    pages.paragraph({strong("Share able. "), plain(wording::what_share_able_is),
+                     plain(" It is not known from these data: it takes two settled operators or more.")});
   }
   std::string count = "At their own pace, " + format_count(line.within_limit) + " of " +
                       counted(line.operators, "settled operator is", "settled operators are") + " within the limit.";
@@ -100,7 +122,8 @@ void add_share_able(CasePages& pages, const CaseView& view) {
              format_percent(line.within_limit_lower) + " (wrong in at most " +
              format_percent((1 - view.input.settings.confidence) / 2) + ").";
   }
-  pages.paragraph(count);
+  pages.paragraph({strong("Share counted. "), plain(wording::what_share_counted_is), plain(" " + count)});
+  pages.paragraph(wording::how_shares_differ, ParagraphRole::small);
 }
 
 // Help, as counted: whoever was helped knows that it happened and looks for it here.
@@ -145,11 +168,18 @@ void add_settled_operators(CasePages& pages, const CaseView& view) {
   if (settled.per_operator.empty()) return;
   pages.add(operator_figure(view));
   pages.add(operator_table(view));
-  pages.paragraph("Looked at: past the own count asked for, and in the last worked days. Fall: how much the times fell "
-                  "over the window, and how much it could be. Worth: how many independent cycles the "
-                  "record is worth, since a cycle resembles the one "
-                  "before it. Bridged: some variants with few own cycles take the standard's ratios.",
-                  ParagraphRole::small);
+  pages.paragraph(
+      "Looked at: past the own count asked for, and in the last worked days. Fall: how much the times fell "
+      "over the window, and how much it could be. Worth: how many independent cycles the "
+      "record is worth, since a cycle resembles the one "
+      "before it. r: own level over that of the standard. Own level: r \u00D7 S, from r \u00D7 S \u00D7 e^(\u2212t v / "
+      "\u221Aworth) to r \u00D7 S \u00D7 e^(t v / \u221Aworth), v the SD of the "
+      "person's cycles over the standard divided by their mean, t at " +
+          format_percent(0.5 + view.input.settings.confidence / 2) +
+          " for worth \u2212 1 degrees of freedom. "
+          "It says how sure the person's own mean is, and nothing of pace.",
+      ParagraphRole::small);
+  if (settled.line) add_bridged(pages, view);
   pages.paragraph("Plain cycles that are not in this line: " + format_count(settled.before_count) +
                   " before the own count of " + format_count(view.input.settings.settled_after_cycles) + ", " +
                   format_count(settled.outside_window) + " before the last worked days looked at, " +

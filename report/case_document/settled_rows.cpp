@@ -39,7 +39,7 @@ Runs what_of(const SettledRow& row) {
 }
 
 std::vector<TableColumn> columns(std::string_view what) {
-  return {{std::string(what), Align::left, true},
+  return {{std::string(what), Align::left},
           {"Operators", Align::right},
           {"n cycles", Align::right},
           {"Level, s", Align::right},

@@ -5,6 +5,7 @@
 #include "report/case_document/pages.h"
 #include "report/figures/dot_plot.h"
 #include "report/format.h"
+#include "report/wording/wording.h"
 
 #include <algorithm>
 #include <cmath>
@@ -19,6 +20,9 @@ std::string difference_in_percent(double ln_ratio) {
   const std::string digits = format_fixed(percent, 1);
   return percent > 0 && digits != "0.0" ? "+" + digits : digits;
 }
+
+/// Three decimals: it is compared with 0.025 or so.
+std::string p_in_words(double p) { return p < 0.001 ? "below 0.001" : format_fixed(p, 3); }
 
 std::string mix_in_words(const Case& input, const ShiftFacts& shift) {
   std::int64_t n = 0;
@@ -67,6 +71,8 @@ Table shift_table(const CaseView& view) {
               format_bare_interval(shift.level->low, shift.level->high) + ")";
       if (shift.bridged) level += ", bridged";
       rests_on = wording::spread_in_words(shift.spread, shift.level_operators);
+      if (shift.level_operators < rules::least_operators)
+        rests_on += ": " + std::string(wording::too_few_in_words(shift.level_operators));
     }
     table.rows.push_back({runs(shift.shift), runs(format_count(shift.operators)), runs(format_count(shift.cycles)),
                           runs(std::to_string(shift.days)), runs(level), runs(rests_on),
@@ -79,22 +85,36 @@ Table pair_table(const CaseView& view) {
   const ShiftComparison& comparison = view.findings.content.shifts;
   Table table;
   table.caption = "Every two shifts, for the variants they have in common";
+  const std::string bound = format_percent(view.input.settings.equivalence);
+  table.dense = true;
   table.columns = {{"The first against the second", Align::left},
                    {"Variants (of the planned mix)", Align::left},
                    {"Difference (from, to)", Align::left},
+                   {"p, first less by " + bound + " or more", Align::right},
+                   {"p, first more by " + bound + " or more", Align::right},
                    {"What is shown", Align::left}};
   for (const ShiftPair& pair : comparison.pairs) {
-    std::string variants = "none", difference = "none";
+    std::string variants = "none", difference = "none", p_lower, p_upper;
     if (!pair.variants.empty())
       variants = names_of(view.input, pair.variants) + " (" + format_percent(pair.share) + ")";
-    if (pair.difference)
-      difference = difference_in_percent(pair.difference->ln_ratio) + " % (" +
-                   difference_in_percent(pair.difference->low) + " to " + difference_in_percent(pair.difference->high) +
-                   " %), n = " + format_count(pair.operators_first) + " and " +
-                   counted(pair.operators_second, "operator", "operators");
+    if (pair.difference) {
+      const ShiftDifference& found = *pair.difference;
+      difference = difference_in_percent(found.ln_ratio) + " % (" + difference_in_percent(found.low) + " to " +
+                   difference_in_percent(found.high) + " %), n = " + format_count(pair.operators_first) + " and " +
+                   counted(pair.operators_second, "operator", "operators") + "; ln " + format_fixed(found.ln_ratio, 4) +
+                   ", u " + format_fixed(found.u, 4) + ", " +
+                   (std::isfinite(found.df) ? format_fixed(found.df, 1) : std::string("no end of")) +
+                   " degrees of freedom";
+      p_lower = p_in_words(found.p_lower);
+      p_upper = p_in_words(found.p_upper);
+    }
+    std::string shown = wording::outcome_in_words(pair, view.input.settings.equivalence);
+    const std::int64_t fewest = std::min(pair.operators_first, pair.operators_second);
+    if (pair.difference && pair.outcome == ShiftOutcome::not_shown && fewest < rules::least_operators)
+      shown += " Too few to say: " + std::string(wording::too_few_in_words(fewest)) + ".";
     table.rows.push_back(
         {runs(comparison.shifts[pair.first].shift + " against " + comparison.shifts[pair.second].shift), runs(variants),
-         runs(difference), runs(wording::outcome_in_words(pair, view.input.settings.equivalence))});
+         runs(difference), runs(p_lower), runs(p_upper), runs(shown)});
   }
   return table;
 }
@@ -141,11 +161,29 @@ void add_how_compared(CasePages& pages, const CaseView& view) {
     pages.paragraph("Levels that rest on one or two people: " + few + ". They say little of the shift as a whole. " +
                     std::string(wording::small_group));
   const double margin = view.input.settings.equivalence;
-  std::string how = "How it is compared: the interval of the difference is wrong at most " +
-                    format_times_wrong(view.input.settings.confidence) +
-                    " on each side. Equivalent: all of it lies within " + format_percent(margin) +
-                    " (the larger level over the smaller at most " + format_plain_number(1 + margin, 3) +
-                    "). Differ: all of it lies outside. People are the unit, not cycles.";
+  const std::string alpha = format_fixed((1 - view.input.settings.confidence) / 2, 3);
+  const Seconds planned = view.findings.content.standard.mean;
+  const std::string tests =
+      "Margin: " + format_percent(margin) + ", that is the larger level over the smaller at most " +
+      format_plain_number(1 + margin, 3) + " (ln " + format_fixed(std::log1p(margin), 4) + "), or about " +
+      format_seconds(margin * planned) + " of the " + format_seconds(planned) +
+      " that the standard asks for the planned mix. Two one-sided tests (Schuirmann 1987): p is how easily a "
+      "difference "
+      "like the one seen, or one further from the margin, comes about if the first shift truly took less by that "
+      "margin; "
+      "and if it took more by it. Equivalent: both p below " +
+      alpha +
+      ", which is to say that the whole interval lies within the margin. Differ: all of it lies outside. The "
+      "interval is wrong at most " +
+      format_times_wrong(view.input.settings.confidence) + " on each side.";
+  std::string how =
+      "How it is made. r of a person: as in the part Settled operators, from the cycles of this shift. Level of a "
+      "shift: "
+      "standard time of these variants \u00D7 e^mu, mu the mean of ln r over its settled operators; its range: level "
+      "\u00D7 e^(\u2213t u), u = SD of ln r / \u221A(number of people). People are the unit, not cycles. Difference: "
+      "the "
+      "one mu less the other, u the root of both u\u00B2, degrees of freedom after Welch (1947), who does not take the "
+      "spreads to be equal.";
   if (alone)
     how += " Where a shift has one settled operator, its spread comes from that person's days, and the " +
            format_percent(view.input.settings.between_people) +
@@ -153,6 +191,7 @@ void add_how_compared(CasePages& pages, const CaseView& view) {
   if (std::any_of(comparison.shifts.begin(), comparison.shifts.end(), [](const ShiftFacts& s) { return s.bridged; }))
     how += " Bridged: a variant with few own cycles of a person takes the standard's ratio.";
   pages.paragraph(how, ParagraphRole::small);
+  pages.paragraph(tests, ParagraphRole::small);
   for (const ShiftPair& pair : comparison.pairs) {
     if (pair.in_both == 0) continue;
     pages.paragraph(counted(pair.in_both, "person counts", "people count") + " in both " +
@@ -235,10 +274,12 @@ void add_overrun(CasePages& pages, const CaseView& view) {
   pages.paragraph(how, ParagraphRole::small);
   const ShareWithin& share = comparison.share_within_at_own_pace;
   if (share.estimate)
-    pages.paragraph("Means of people are another matter than single cycles. At their own pace, an estimated " +
+    pages.paragraph("Means of people are another matter than single cycles. " +
+                    std::string(wording::what_share_at_own_pace_is) + " At their own pace, an estimated " +
                     format_percent(*share.estimate) + " of trained people have an own mean within the limit (" +
                     format_percent(share.low) + " to " + format_percent(share.high) +
-                    ", n = " + counted(share.n, "settled operator", "settled operators") + ").");
+                    ", n = " + counted(share.n, "settled operator", "settled operators") +
+                    "). How it differs from the share able and the share counted: in the part Settled operators.");
 }
 
 } // namespace

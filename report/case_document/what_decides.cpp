@@ -57,10 +57,8 @@ void add_what_decides(CasePages& pages, const CaseView& view) {
   pages.add(why);
   pages.paragraph(
       "The word comes from row " + std::to_string(content.decision_row) +
-          " of a fixed table of six rows, the first that holds: 1 no usable line, or a clash: NOT SHOWN. 2 mean, "
-          "order of units or share able surely over: DOES NOT FIT. 3 work zone or spread not known, or no spread "
-          "at all: NOT SHOWN. 4 all surely within: FITS. 5 the same, once named conditions are restored: FITS "
-          "ONLY IF. 6 anything else: NOT SHOWN.",
+          " of a fixed table of six rows, the first that holds. The table, with the numbers of this case and why the "
+          "earlier rows did not hold, is in \u201CWhich row of the decision holds\u201D.",
       ParagraphRole::small);
   pages.part("What flips it");
   add_flips(pages, view);

@@ -13,6 +13,39 @@ JsonValue with_differing(const Findings& findings) {
   return with;
 }
 
+/// What the rows of the decision looked at: all lines, without those that lean, and the rows FITS needs too.
+JsonArray decision_views(const Findings& findings) {
+  const Recomputation& again = findings.content.again;
+  constexpr std::string_view no_line = "no_line: without them no line is left";
+  constexpr std::string_view no_order = "no_zone_or_spread: it takes the work zone and the spread from cycle to cycle";
+  constexpr std::string_view no_share = "not_known: it takes settled operators that differ, in these lines";
+  JsonArray list;
+  const auto add = [&](std::string_view what, const JsonArray& without, const std::optional<DecisionView>& view) {
+    JsonObject row{{"what", what}, {"without", without}};
+    put_or_why(row, "p", view ? std::optional(view->p) : std::nullopt, no_line);
+    put_or_why(row, "p_seq", view ? view->p_seq : std::nullopt, view ? no_order : no_line);
+    put_or_why(row, "p_able", view ? view->p_able : std::nullopt, view ? no_share : no_line);
+    put_or_why(row, "p_zone", view ? view->p_zone : std::nullopt, view ? no_share : no_line);
+    list.append(row);
+  };
+  add("all_lines", {}, again.facts.all);
+  for (std::size_t i = 0; i < again.without.size(); ++i) {
+    JsonArray without;
+    for (const Line line : again.without[i]) without.append(word_of(line));
+    add("without_leaning", without, again.facts.without_leaning[i]);
+  }
+  std::size_t next = 0;
+  for (const SettledRow& row : findings.content.settled.rows)
+    if ((row.code == "with_help" || row.code == "with_leavers") && next < again.facts.must_agree.size())
+      add(row.code, {}, again.facts.must_agree[next++]);
+  if (again.facts.others) {
+    JsonArray without;
+    without.append(word_of(Line::settled));
+    add("beside_two_operators", without, again.facts.others);
+  }
+  return list;
+}
+
 JsonValue combined(const Findings& findings) {
   if (!findings.content.combined) return {};
   const CombinedLine& line = *findings.content.combined;
@@ -28,8 +61,13 @@ JsonValue combined(const Findings& findings) {
                       {"time_s", number(line.time)},
                       {"margin_s", number(line.margin)},
                       {"margin_low_s", number(line.margin_low)},
-                      {"margin_high_s", number(line.margin_high)}};
+                      {"margin_high_s", number(line.margin_high)},
+                      {"t_quantile", number(findings.content.again.reach)},
+                      {"settled_and_restudied", number(findings.content.again.settled_and_restudied)},
+                      {"decision_views", decision_views(findings)}};
   put(combined, "df", number(line.df), infinite_df);
+  put_or_why(combined, "ln_k_star", findings.content.again.ln_k_star,
+             "no_zone_or_spread: it takes the work zone and the spread from cycle to cycle");
   return combined;
 }
 

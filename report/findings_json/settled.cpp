@@ -46,6 +46,16 @@ JsonArray left_out_one(const Case& input, const Findings& findings) {
   return list;
 }
 
+JsonArray bridged_variants(const Case& input, const Findings& findings) {
+  JsonArray list;
+  for (const BridgedVariant& one : findings.content.again.bridged)
+    list.append(JsonObject{{"operator", operator_code(input, one.op)},
+                           {"variant", variant_name(input, one.variant)},
+                           {"own_cycles", number(one.own)},
+                           {"by", one.by_others ? "others" : "standard"}});
+  return list;
+}
+
 /// Codes of those who left and are counted in the row of the leavers.
 JsonArray leavers(const Case& input) {
   JsonArray list;
@@ -152,6 +162,7 @@ JsonValue settled(const Case& input, const Findings& findings) {
                      {"per_operator", operators_seen(input, findings)},
                      {"rows", settled_rows(findings)},
                      {"left_out_one", left_out_one(input, findings)},
+                     {"bridged_variants", bridged_variants(input, findings)},
                      {"leavers", leavers(input)}};
   put(settled, "df", number(line.level.df), infinite_df);
   put_or_why(settled, "variant_test_p", line.variant_test_p,
@@ -172,6 +183,7 @@ JsonArray operators_seen(const Case& input, const Findings& findings) {
                    {"lag1", number(level.lag1)},
                    {"bridged", level.bridged}};
     const bool seen = level.n > 0;
+    put(row, "ratio", seen ? number(level.ratio) : JsonValue(), no_plain_cycles);
     put(row, "mean_s", seen ? number(level.level.time) : JsonValue(), no_plain_cycles);
     constexpr std::string_view no_interval = "too_few_cycles: they have no spread to reckon with";
     put_or_why(row, "low_s", level.level.low, seen ? no_interval : no_plain_cycles);

@@ -23,6 +23,7 @@ p{margin:0 0 .8rem}
 .quote{white-space:pre-line}
 .ref{font-size:.78em;color:var(--soft);white-space:nowrap}
 ul,ol{margin:0 0 .9rem;padding-left:1.25rem}
+ol{padding-left:1.9rem}
 li{margin:.22rem 0}
 dl{margin:0 0 1rem}
 dt{font-weight:600;margin-top:.7rem}

@@ -50,6 +50,11 @@ std::string spread_in_words(ShiftSpread spread, std::int64_t operators) {
   return words;
 }
 
+std::string_view too_few_in_words(std::int64_t operators) {
+  if (operators <= 1) return "one person is not a shift, and how people differ is a setting, not seen";
+  return "two people have 1 degree of freedom, so the range is very wide";
+}
+
 std::string_view outcome_code(ShiftOutcome outcome) {
   static constexpr std::string_view codes[] = {"equivalent", "different", "not_shown", "not_comparable"};
   return codes[static_cast<std::size_t>(outcome)];

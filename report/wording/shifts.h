@@ -26,6 +26,9 @@ inline constexpr std::string_view beyond_is_no_overload = "A cycle beyond the li
 inline constexpr std::string_view small_group =
     "In a small group people can be recognised, even by a code or by the shift alone.";
 
+/// Why so few people say little of a shift: "one person is not a shift".
+std::string_view too_few_in_words(std::int64_t operators);
+
 /// Why a shift has no level, or a pair is not comparable: the end of a sentence.
 std::span<const CodeWords> shift_why_table();
 std::string shift_why_in_words(const Reason& reason);

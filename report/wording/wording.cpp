@@ -281,6 +281,8 @@ std::vector<std::string_view> all_texts() {
                                       held_line,   local_law_first,  not_assessable_line, nothing_about_why,
                                       b_not_asked, bridge_intervals, no_ergonomic_facts,  log_cannot_show,
                                       settled_rule};
+  texts.insert(texts.end(), {what_share_able_is, what_share_counted_is, what_share_at_own_pace_is, how_shares_differ,
+                             what_bridged_is});
   texts.insert(texts.end(), {not_assessable_never_which, shifts_rule, beyond_is_no_overload, small_group});
   texts.insert(texts.end(), how_b_is_computed.begin(), how_b_is_computed.end());
   texts.insert(texts.end(), cautions.begin(), cautions.end());

@@ -52,6 +52,34 @@ inline constexpr std::string_view settled_rule =
     "20 worked days (200 plain cycles on 3 days at least) show no fall in the times that could still exceed the "
     "improvement left that the settings allow. Days are compared, so that one good or bad day does not decide.";
 
+// Shares of people: three of them, and each says which it is.
+inline constexpr std::string_view what_share_able_is =
+    "Of all trained people, also those not seen here, the share whose own mean at normal pace is within the limit; "
+    "from "
+    "the level of all lines together and the spread between the settled operators.";
+inline constexpr std::string_view what_share_counted_is =
+    "Of the settled operators seen, how many have an own mean within the limit at their own pace; a count, and no "
+    "estimate of other people.";
+inline constexpr std::string_view what_share_at_own_pace_is =
+    "Share at own pace: of all trained people, also those not seen here, the share whose own mean at their own pace is "
+    "within the limit; from the settled operators alone.";
+inline constexpr std::string_view how_shares_differ =
+    "This file gives three shares of people. They differ in pace (share able: normal pace; the two others: own pace), "
+    "in "
+    "whose level is taken (share able: all lines together; the two others: the settled operators alone), and in whom "
+    "they "
+    "mean (share counted: only the people seen; the two others: all trained people). The share at own pace stands with "
+    "the single cycles beyond the limit. Only the share able has a say in the finding.";
+
+// Levels that took a ratio that is not the person's own.
+inline constexpr std::string_view what_bridged_is =
+    "Bridged: with fewer than 20 own plain cycles of a variant, the person's time of it is not taken from these "
+    "cycles. It "
+    "is the person's mean of time over standard, times the standard's time of the variant; where enough others did the "
+    "variant, also times what they take over the standard's ratio.";
+inline constexpr std::string_view by_the_standard = "by the standard's ratio";
+inline constexpr std::string_view by_others = "by the ratio measured on others";
+
 /// "Taken as it stands, the plant's own standard is 2.0 s below the line cycle time."
 std::string standard_as_it_stands(Seconds line_cycle, Seconds standard);
 

@@ -84,6 +84,23 @@ TEST(ShiftPages, ADifferenceThatIsNotShownIsNeverEqual) {
   EXPECT_FALSE(holds(text, "no significant"));
 }
 
+// Both one-sided tests are printed, and the margin in percent, as a ratio and in seconds: 5 % of the 53 s of the standard
+// is 2.65 s, printed 2.7.
+TEST(ShiftPages, TestsAndMarginArePrinted) {
+  const std::string text = text_of(with_shifts());
+  EXPECT_TRUE(holds(text, "p, first less by 5 % or more"));
+  EXPECT_TRUE(holds(text, "ln 0.0500, u 0.0200, 5.0 degrees of freedom0.0010.520"));
+  EXPECT_TRUE(holds(text, "at most 1.05 (ln 0.0488), or about 2.7 s of the 53.0 s"));
+}
+
+TEST(ShiftPages, TooFewToSayIsSaidInTheTable) {
+  EXPECT_FALSE(holds(text_of(with_shifts()), "Too few to say"));
+  for (const std::int64_t few : {1, 2}) {
+    const std::string text = text_of(with_shifts(few));
+    EXPECT_TRUE(holds(text, "Too few to say: " + std::string(wording::too_few_in_words(few)) + "."));
+  }
+}
+
 // The late one takes less time here, and still stands second: names, not times.
 TEST(ShiftPages, NoShiftIsRanked) {
   const std::string text = text_of(with_shifts());
