@@ -214,20 +214,27 @@ std::vector<RestudyWithoutOne> leave_one_out(const std::vector<PersonCycle>& cyc
 /// Cycle numbers in the session, by row of the input.
 using CycleNumbers = std::map<std::pair<std::int32_t, std::int64_t>, std::int64_t>;
 
+std::optional<std::int64_t> number_of(const PersonCycle& cycle, const CycleNumbers& numbers) {
+  const auto found = numbers.find({cycle.origin.source, cycle.origin.row});
+  return found == numbers.end() ? std::nullopt : std::optional(found->second);
+}
+
 /// The same cycle on the sheet of the session that the second observer's session names; null: not there.
 PersonCycle* on_first_sheet(std::vector<PersonCycle>& sheets, const PersonCycle& second, const Case& input,
                             const CycleNumbers& numbers) {
   const Session& session = input.sessions[static_cast<std::size_t>(second.session)];
-  const std::int64_t number = numbers.at({second.origin.source, second.origin.row});
+  const std::optional<std::int64_t> number = number_of(second, numbers);
+  if (!number) return nullptr;
   for (PersonCycle& first : sheets) {
     if (first.op != second.op || first.session == second.session) continue;
     if (input.sessions[static_cast<std::size_t>(first.session)].session != session.same_as) continue;
-    if (numbers.at({first.origin.source, first.origin.row}) == number) return &first;
+    if (number_of(first, numbers) == number) return &first;
   }
   return nullptr;
 }
 
-/// The line with the second observers' sheets; absent where nothing was timed twice or nothing of it could be counted.
+/// The line with the second observers' sheets; absent where nothing was timed twice, nothing of it could be counted, or
+/// the readings are not in the case (what_flips.h evaluates without them).
 std::optional<RestudyRow> row_of_second_sheets(const Case& input, const Evidence& evidence,
                                                const StandardTime& standard, const TimeAvailable& time,
                                                bool with_differing) {

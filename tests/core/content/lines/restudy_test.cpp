@@ -195,6 +195,14 @@ TEST(Restudy, WithTheSecondObserversSheet) {
   // What the second observer marked goes out with the sheet.
   c.readings[3].marks.set(Mark::foreign);
   EXPECT_NEAR(find(c).rows.at(0).line.normal.count(), (51 + 49 * 1.10) / 2, 1e-9);
+  // Evidence without its readings, as where one thing is changed and all is evaluated again: no row.
+  const TimeAvailable time = *find_time_available(c.facts).time;
+  const Evidence evidence = gather_evidence(c, time.line_cycle);
+  Case without_readings = c;
+  without_readings.readings.clear();
+  r = find_restudy(without_readings, evidence, build_standard_time(c, time.line_cycle), time, false);
+  EXPECT_TRUE(r.line);
+  EXPECT_TRUE(r.rows.empty());
   // Nothing left to count: no row.
   c.readings.push_back(made::whole_reading(1, 3, 52, 22));
   c.sessions[1].rating.reset();
