@@ -149,7 +149,7 @@ Table table_of_rows(const CaseView& view) {
                    {"What it asks", Align::left},
                    {"Here", Align::left},
                    {"Holds", Align::left, true},
-                   {"Word", Align::left}};
+                   {"Word", Align::left, true}};
   int number = 0;
   for (const auto& row : rows) {
     ++number;

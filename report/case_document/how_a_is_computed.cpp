@@ -137,8 +137,15 @@ std::string ratios_in_a_row(const CaseView& view, std::string& logs) {
 
 std::string bridged_part(const ContentFindings& content) {
   const std::vector<BridgedVariant>& all = content.again.bridged;
+  const auto settled = [&](std::int32_t op) {
+    const std::vector<OperatorLevel>& people = content.settled.per_operator;
+    return std::any_of(people.begin(), people.end(), [&](const OperatorLevel& level) {
+      return level.op == op && level.status == OperatorStatus::settled;
+    });
+  };
   const auto any = [&](bool by_others) {
-    return std::any_of(all.begin(), all.end(), [&](const BridgedVariant& one) { return one.by_others == by_others; });
+    return std::any_of(all.begin(), all.end(),
+                       [&](const BridgedVariant& one) { return one.by_others == by_others && settled(one.op); });
   };
   std::string text;
   if (any(false))

@@ -90,7 +90,7 @@ void add_bridged(CasePages& pages, const CaseView& view) {
     before = one.op;
   }
   if (list.items.empty()) {
-    pages.paragraph("No level of a settled operator is bridged: each has 20 plain cycles or more of every variant.",
+    pages.paragraph("No level is bridged: everybody looked at has 20 plain cycles or more of every variant.",
                     ParagraphRole::small);
     return;
   }

@@ -44,7 +44,7 @@ std::vector<TableColumn> columns(std::string_view what) {
           {"n cycles", Align::right},
           {"Level, s", Align::right},
           {"Margin of this line, s (from, to)", Align::right, true},
-          {"A would be", Align::left}};
+          {"A would be", Align::left, true}};
 }
 
 void add_rows(CasePages& pages, const CaseView& view) {

@@ -111,7 +111,7 @@ TEST(SharesOfPeople, EachSaysWhichItIsAndOnePlaceHowTheyDiffer) {
 
 TEST(BridgedLevels, SayWhichVariantForWhomAndByWhat) {
   Findings made = made_findings(ContentWord::not_shown);
-  EXPECT_TRUE(holds(text_of(made), "No level of a settled operator is bridged"));
+  EXPECT_TRUE(holds(text_of(made), "No level is bridged"));
   made.content.again.bridged = {{0, 0, 12, false}, {0, 1, 3, true}};
   const std::string text = text_of(made);
   EXPECT_TRUE(holds(text, wording::what_bridged_is));

@@ -10,7 +10,7 @@ std::vector<BridgedVariant> bridged_of(const Case& input, const Evidence& eviden
                                        const TimeAvailable& time, const SettledResult& settled) {
   std::vector<BridgedVariant> bridged;
   for (const OperatorLevel& level : settled.per_operator) {
-    if (level.status != OperatorStatus::settled) continue;
+    if (level.n == 0) continue;
     const OperatorRecord record = find_record(evidence, level.op, input.settings.settled_after_cycles, false);
     const std::vector<std::optional<double>> own = own_ratios(record, standard, time);
     for (std::size_t v = 0; v < own.size(); ++v) {

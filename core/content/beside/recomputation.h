@@ -26,7 +26,7 @@ struct BridgedVariant {
 };
 
 struct Recomputation {
-  std::vector<BridgedVariant> bridged;    ///< of settled operators, in order of code; variants with a planned share
+  std::vector<BridgedVariant> bridged; ///< of everybody with a level, in order of code; variants with a planned share
   std::int64_t settled_and_restudied = 0; ///< people of both lines
   double reach = 0;                       ///< quantile of t that makes the range of the combined level
   std::optional<ShareParts> share;        ///< absent: no share able
