@@ -20,8 +20,9 @@ constexpr CheckRow checks[] = {
      "Every element was seen, of which three or more were to be expected in {cycles} cycles read by element (common "
      "practice).",
      "the standard", "ask whether the method left them out, or the sheet did; then mend the one or the other",
-     "{too_rare_to_tell} elements not seen come too seldom to tell: fewer than three were to be expected in {cycles} "
-     "cycles read by element (common practice). Every other one was seen.",
+     "Elements not seen that come too seldom to tell: {too_rare_to_tell}. Fewer than three of each were to be expected "
+     "in "
+     "{cycles} cycles read by element (common practice). Every other one was seen.",
      "read more cycles by element, of the variants that carry these elements"},
     {"elements_not_in_standard", "Elements seen that the standard lacks",
      "{names}: seen, not in the standard; {seconds_s} a unit over {cycles} cycles read by element.",
@@ -146,12 +147,15 @@ constexpr CheckRow checks[] = {
      "for sure.",
      "time more cycles together"},
     {"ratings_apart", "Two observers of the same cycles: ratings",
-     "{names}: ratings differ by {+rating_difference_share} on average, first less second, n = {n}[; agreement "
+     "{names}: ratings differ by {+rating_difference_share} on average, first less second[, n = {n}][, by {by_session} "
+     "rating a session each][; agreement "
      "{rating_icc}, 1 is full]. Above 5 % (common practice).",
-     "{names}: ratings differ by {+rating_difference_share} on average, first less second, n = {n}[; agreement "
+     "{names}: ratings differ by {+rating_difference_share} on average, first less second[, n = {n}][, by {by_session} "
+     "rating a session each][; agreement "
      "{rating_icc}, 1 is full]. For sure within 5 % (common practice).",
      "restudy", "rate the same films or cycles together until both agree on what normal pace is; keep both results",
-     "{names}: ratings differ by {+rating_difference_share} on average, first less second, n = {n}[; agreement "
+     "{names}: ratings differ by {+rating_difference_share} on average, first less second[, n = {n}][, by {by_session} "
+     "rating a session each][; agreement "
      "{rating_icc}, 1 is full]. Within 5 % (common practice), but not for sure.",
      "rate more cycles together, cycle by cycle"},
     {"digit_preference", "Last digits of the readings",

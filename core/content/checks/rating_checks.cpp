@@ -182,7 +182,11 @@ StudyCheck ratings_apart(const Case& input, const BothSheets& both) {
   const bool told = both.every_cycle_rated && limits.bias_interval.low >= -most && limits.bias_interval.high <= most;
   StudyCheck check = check_that_ran(code, std::abs(limits.bias) > most, told, Bias::either);
   check.names = both.names;
-  check.numbers = {{"n", n}, {"rating_difference_share", limits.bias}};
+  check.numbers["rating_difference_share"] = limits.bias;
+  if (both.every_cycle_rated)
+    check.numbers["n"] = n;
+  else
+    check.numbers["by_session"] = 1;
   const RaterAgreement agreement = rater_agreement(both.ratings.rows, input.settings.confidence);
   if (both.every_cycle_rated && agreement.possible && std::isfinite(agreement.random.value))
     check.numbers["rating_icc"] = agreement.random.value;
