@@ -1,5 +1,6 @@
 // Question A, step by step: each formula with the numbers of this case in it and where it comes from, so that a reviewer
 // with a calculator can go from the levels to the word. It computes nothing that the findings do not hold.
+#include "core/rules.h"
 #include "report/case_document/pages.h"
 #include "report/format.h"
 #include "report/wording/wording.h"
@@ -24,7 +25,9 @@ std::string seconds3(Seconds time) { return format_fixed(time.count(), 3) + " s"
 std::string square(double value) { return log_of(value) + "\u00B2"; }
 
 std::string df_in_words(double df) {
-  return std::isfinite(df) ? format_fixed(df, 1) : std::string("without end (normal)");
+  constexpr double countless = 1e6; ///< a random part next to nothing: rounding alone makes such a number
+  if (!std::isfinite(df)) return "without end (normal)";
+  return df > countless ? "more than a million" : format_fixed(df, 1);
 }
 
 /// "√(0.01833² + 0.05000²) = 0.05325"
@@ -361,6 +364,13 @@ void add_chances(Steps& steps, const CaseView& view) {
   const ShareParts& share = *content.again.share;
   const ShareAble& able = content.share_able;
   const double s = content.settled.line->s;
+  if (s < rules::identical_within) {
+    steps.step("Share able",
+               "Every level is the same (s = 0), so all people are able or none: " +
+                   format_percent(able.estimate.value_or(0)) + "; the chance of it is P.",
+               "as for the mean");
+    return;
+  }
   const std::string required = format_percent(able.required);
   const double x = (-combined.ln_ratio - share.z_able * s) / share.u;
   const std::string sd_of_sd = "JCGM 100:2008, G.4.1; SD of a sample SD: M. G. Kendall, A. Stuart, The Advanced Theory "

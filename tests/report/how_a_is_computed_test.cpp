@@ -54,6 +54,25 @@ TEST(HowAIsComputed, PutsTheNumbersOfTheCaseIn) {
   EXPECT_FALSE(holds(text, "Settled operators, their mean"));
 }
 
+// Equal levels differ by rounding alone: no number is made from that.
+TEST(HowAIsComputed, EqualLevelsMakeNoNumbersOfRounding) {
+  Findings made = standard_alone();
+  made.content.combined->df = 3e53;
+  SettledOperators line;
+  line.operators = 3;
+  line.s = 6e-18;
+  line.level.time = Seconds{53};
+  line.level.se = 4e-18;
+  line.level.df = 2;
+  made.content.combined->weights = {0.5, 0.5, 0};
+  made.content.settled.line = line;
+  made.content.share_able.estimate = 1;
+  made.content.again.share = ShareParts{1.2816, 4e-18, 0.05, 3e53};
+  const std::string text = text_of(made);
+  EXPECT_TRUE(holds(text, "= more than a million (at least 1)"));
+  EXPECT_TRUE(holds(text, "Every level is the same (s = 0), so all people are able or none: 100 %"));
+}
+
 TEST(HowAIsComputed, EveryStepNamesItsSource) {
   const Document document = build_case_document(made_case(), standard_alone(), {});
   for (const Block& block : document.blocks) {
