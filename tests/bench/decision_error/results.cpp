@@ -1,30 +1,12 @@
-#include "tests/bench/results.h"
+#include "tests/bench/decision_error/results.h"
+
+#include "tests/bench/rates.h"
 
 #include <cmath>
-#include <cstdio>
-#include <fstream>
-#include <sstream>
 
 namespace docket::bench {
 
 namespace {
-
-std::string number(double value) {
-  char text[40];
-  std::snprintf(text, sizeof text, "%.5g", value);
-  return text;
-}
-
-std::string percent(double part, double whole) {
-  if (whole <= 0) return "-";
-  char text[40];
-  std::snprintf(text, sizeof text, "%.1f", 100 * part / whole);
-  return text;
-}
-
-std::string padded(const std::string& text, std::size_t width) {
-  return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
-}
 
 constexpr std::size_t name_width = 34, cell_width = 7;
 
@@ -55,20 +37,6 @@ std::string csv_line(const Result& result) {
                              t.reach_error.sd(), t.within.mean()})
     add_number(value);
   return line + "," + misses_of(t);
-}
-
-std::vector<std::string> read_finished(const std::string& file, std::uint64_t seed, std::int64_t stations) {
-  std::vector<std::string> names;
-  std::ifstream in(file);
-  for (std::string line; std::getline(in, line);) {
-    std::istringstream cells(line);
-    std::string name, its_seed, its_stations;
-    std::getline(cells, name, ',');
-    std::getline(cells, its_seed, ',');
-    std::getline(cells, its_stations, ',');
-    if (its_seed == std::to_string(seed) && its_stations == std::to_string(stations)) names.push_back(name);
-  }
-  return names;
 }
 
 std::string table_header() {

@@ -6,10 +6,10 @@
 //           the share that must be able
 // Method    rates by one long simulation, bisected with the same random numbers
 // Assumes   the day effect belongs to the average trained person: it is drawn once a shift
-// Checked   tests/bench/decision_error_test.cpp: closed form without a work zone
+// Checked   tests/bench/decision_error/decision_error_test.cpp: closed form without a work zone
 #pragma once
 
-#include "tests/bench/station.h"
+#include "tests/bench/decision_error/station.h"
 
 namespace docket::bench {
 

@@ -2,8 +2,8 @@
 #include "core/content/lines/standard_time.h"
 #include "core/content/order/line_drift.h"
 #include "core/statistics/distributions.h"
-#include "tests/bench/grid.h"
-#include "tests/bench/results.h"
+#include "tests/bench/decision_error/grid.h"
+#include "tests/bench/decision_error/results.h"
 
 #include <gtest/gtest.h>
 
@@ -108,11 +108,6 @@ TEST(BenchTally, ThreadsChangeNothing) {
   const Result one{"threads", 1, run_point(point, truth, 6, 1, 1)},
       three{"threads", 1, run_point(point, truth, 6, 1, 3)};
   EXPECT_EQ(csv_line(one), csv_line(three));
-}
-
-TEST(BenchTally, ARateIsAllowedItsSimulationError) {
-  // 0.025 + 3 sqrt(0.025 x 0.975 / 2000) by hand: 0.03547
-  EXPECT_NEAR(allowed_share(0.025, 2000), 0.03547, 1e-5);
 }
 
 TEST(BenchGrid, NamesAreUniqueAndThereAreThirtyCorners) {

@@ -1,4 +1,4 @@
-#include "tests/bench/truth.h"
+#include "tests/bench/decision_error/truth.h"
 
 #include "core/content/order/line_drift.h"
 #include "core/statistics/distributions.h"

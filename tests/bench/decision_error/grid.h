@@ -2,7 +2,7 @@
 // from it, then corners drawn with a seed.
 #pragma once
 
-#include "tests/bench/tally.h"
+#include "tests/bench/decision_error/tally.h"
 
 #include <vector>
 

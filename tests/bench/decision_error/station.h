@@ -7,7 +7,7 @@
 //           factors below are departures from it
 // Method    numbers drawn by address (seed, station, purpose, person, cycle): order and thread change nothing
 // Assumes   the true variant times belong to the point, so that the truth is one number a point
-// Checked   tests/bench/decision_error_test.cpp
+// Checked   tests/bench/decision_error/decision_error_test.cpp
 #pragma once
 
 #include "core/case.h"

@@ -1,28 +1,19 @@
-#include "tests/bench/tally.h"
+#include "tests/bench/decision_error/tally.h"
 
 #include "core/content/word/evaluation.h"
 #include "core/rules.h"
 #include "core/statistics/distributions.h"
+#include "tests/bench/bench_run.h"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <thread>
 #include <vector>
 
 namespace docket::bench {
 
 namespace {
 
-constexpr double wrong_word = 0.025, nominal_coverage = 0.95, least_coverage = 0.93;
 constexpr double same = 1e-9; // a point placed at a boundary is at it
-
-/// FNV-1a: points draw apart from one another.
-std::uint64_t stream_of(const std::string& name) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash;
-}
 
 struct Outcome {
   Decision decision;
@@ -96,16 +87,6 @@ double true_ln_ratio(const Point& point, const TrueBoundaries& truth) {
   return point.place == Place::fits_boundary ? fits : std::min(fits, truth.share);
 }
 
-void Moments::add(double value) {
-  n += 1;
-  sum += value;
-  squares += value * value;
-}
-
-double Moments::mean() const { return n > 0 ? sum / n : 0; }
-
-double Moments::sd() const { return n > 1 ? std::sqrt(std::max(0.0, (squares - sum * sum / n) / (n - 1))) : 0; }
-
 bool Tally::fits_is_false() const { return ln_ratio >= std::min(truth.mean, truth.rate) - same; }
 
 bool Tally::unfit_is_false() const { return ln_ratio <= std::min({truth.mean, truth.rate, truth.share}) + same; }
@@ -114,17 +95,13 @@ bool Tally::people_over() const { return ln_ratio > truth.people; }
 
 bool Tally::share_below() const { return ln_ratio >= truth.share - same; }
 
-double allowed_share(double p, std::int64_t n) { return p + 3 * std::sqrt(p * (1 - p) / static_cast<double>(n)); }
-
 std::string misses_of(const Tally& tally) {
   const auto n = static_cast<double>(tally.stations);
   std::string misses;
-  const auto add_miss = [&](const char* what) { misses += (misses.empty() ? "" : " ") + std::string(what); };
-  if (static_cast<double>(tally.false_fits()) > n * allowed_share(wrong_word, tally.stations)) add_miss("FITS");
-  if (static_cast<double>(tally.false_unfit()) > n * allowed_share(wrong_word, tally.stations)) add_miss("UNFIT");
-  // With few stations the simulation error alone is wider than what is allowed.
-  const double least = std::min(least_coverage, 1 - allowed_share(1 - nominal_coverage, tally.stations));
-  if (static_cast<double>(tally.covered) < n * least) add_miss("COVERAGE");
+  if (static_cast<double>(tally.false_fits()) > n * allowed_share(wrong_word, tally.stations)) add_word(misses, "FITS");
+  if (static_cast<double>(tally.false_unfit()) > n * allowed_share(wrong_word, tally.stations))
+    add_word(misses, "UNFIT");
+  if (!covers_enough(tally.covered, tally.stations)) add_word(misses, "COVERAGE");
   return misses;
 }
 
@@ -136,15 +113,9 @@ Tally run_point(const Point& point, const TrueBoundaries& truth, std::int64_t st
   const Seconds level = line_cycle * std::exp(tally.ln_ratio);
   const std::uint64_t stream = stream_of(point.name);
   std::vector<Outcome> outcomes(static_cast<std::size_t>(stations));
-  std::atomic<std::size_t> next{0};
-  const auto work = [&] {
-    for (std::size_t i = next++; i < outcomes.size(); i = next++)
-      outcomes[i] = evaluate_station(simulate_station(point.shape, level, seed, stream, i), tally.ln_ratio, truth);
-  };
-  std::vector<std::thread> others;
-  for (unsigned t = 1; t < threads; ++t) others.emplace_back(work);
-  work();
-  for (std::thread& other : others) other.join();
+  for_each_run(outcomes.size(), threads, [&](std::size_t i) {
+    outcomes[i] = evaluate_station(simulate_station(point.shape, level, seed, stream, i), tally.ln_ratio, truth);
+  });
   for (const Outcome& outcome : outcomes) add(tally, outcome, point.shape);
   return tally;
 }

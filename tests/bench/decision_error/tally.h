@@ -3,11 +3,12 @@
 // Model     false FITS: the true mean above the limit, or the average trained person's true rate above the tolerated
 //           one. False DOES NOT FIT: none of mean, that rate and share truly over. At a boundary both count as false
 // Source    JCGM 106:2012, 9.3 (a specific consumer's and producer's risk)
-// Method    stations in any order on any thread, added up in their order; p over N passes at p + 3 sqrt(p (1 - p) / N)
-// Checked   tests/bench/decision_error_test.cpp
+// Method    stations in any order on any thread, added up in their order; what passes: rates.h
+// Checked   tests/bench/decision_error/decision_error_test.cpp
 #pragma once
 
-#include "tests/bench/truth.h"
+#include "tests/bench/decision_error/truth.h"
+#include "tests/bench/rates.h"
 
 #include <array>
 #include <cstdint>
@@ -27,14 +28,6 @@ struct Point {
 
 /// ln(T / limit) of the point.
 double true_ln_ratio(const Point& point, const TrueBoundaries& truth);
-
-/// Sum, for mean and SD.
-struct Moments {
-  double n = 0, sum = 0, squares = 0;
-  void add(double value);
-  double mean() const;
-  double sd() const;
-};
 
 struct Tally {
   std::int64_t stations = 0;
@@ -57,9 +50,6 @@ struct Tally {
   std::int64_t false_fits() const { return fits_is_false() ? said_fits() : 0; }
   std::int64_t false_unfit() const { return unfit_is_false() ? does_not_fit : 0; }
 };
-
-/// Most that may be seen of what has probability p, as a share of n.
-double allowed_share(double p, std::int64_t n);
 
 /// What the point misses, in words with blanks between; empty: nothing.
 std::string misses_of(const Tally& tally);

@@ -1,4 +1,4 @@
-#include "tests/bench/grid.h"
+#include "tests/bench/decision_error/grid.h"
 
 #include "core/statistics/random.h"
 

@@ -1,8 +1,8 @@
-#include "tests/bench/station.h"
+#include "tests/bench/decision_error/station.h"
 
 #include "core/content/lines/standard_time.h"
-#include "core/statistics/distributions.h"
 #include "core/statistics/random.h"
+#include "tests/bench/cycles.h"
 #include "tests/core/made_case.h"
 
 #include <algorithm>
@@ -30,9 +30,7 @@ enum Purpose : std::uint64_t {
 
 constexpr double pace_error = 0.05, rating_error = 0.05, level_error = 0.05; // the defaults of the settings
 constexpr double condition_excess = 0.08, condition_share_of_days = 0.75;
-constexpr double helped_takes = 0.15;     // [1] of a cycle done by the helper
-constexpr double help_follows_time = 0.7; // correlation of being helped with the time used
-constexpr double leaving_share = 0.5;     // of those above the mean
+constexpr double leaving_share = 0.5; // of those above the mean
 constexpr int leaver_days = 6, restudy_cycles = 30, restudy_day_of_log = 10;
 constexpr double element_s = 4;
 
@@ -120,15 +118,6 @@ std::vector<double> built_shares(const StationShape& shape, std::size_t person) 
   return {0.3, 0.3, 0.4};
 }
 
-/// w of one cycle after the other within a day.
-struct Spread {
-  double within, lag1, w = 0;
-  double next(double normal, bool first) {
-    w = first ? within * normal : lag1 * w + std::sqrt(1 - lag1 * lag1) * within * normal;
-    return w;
-  }
-};
-
 /// What every cycle of the station has in it.
 struct Simulation {
   const StationShape& shape;
@@ -142,7 +131,6 @@ void add_log_of(Case& c, const Simulation& station, const Person& person, std::s
   const StationShape& shape = station.shape;
   const Draws& draws = station.draws;
   const std::vector<double> shares = built_shares(shape, index);
-  const double helped_from = shape.helped > 0 ? normal_quantile(1 - shape.helped) : 0;
   const auto op = static_cast<std::int32_t>(c.operators.size()) - 1;
   for (int d = 0; d < days; ++d) {
     const auto block = static_cast<std::uint64_t>(index) * 1000 + static_cast<std::uint64_t>(d);
@@ -156,16 +144,8 @@ void add_log_of(Case& c, const Simulation& station, const Person& person, std::s
       const double ln = station.ln_pace + person.ln_pace + of_day + w - shape.within * shape.within / 2;
       const double seconds = station.times[v].count() * std::exp(ln) * (differs ? 1 + condition_excess : 1);
       LoggedCycle cycle = made::logged(op, made::at(d, 6 + 0.02 * i), seconds, ++row, static_cast<std::int32_t>(v));
-      if (shape.helped > 0) {
-        const double other = std::sqrt(1 - help_follows_time * help_follows_time);
-        const double wanted = help_follows_time * w / shape.within + other * draws.normal(who_is_helped, block, at);
-        if (wanted > helped_from) {
-          cycle.marks.set(Mark::helped);
-          cycle.helped = helped_takes * cycle.cycle;
-          cycle.helped_given = true;
-          cycle.cycle -= cycle.helped;
-        }
-      }
+      if (shape.helped > 0 && is_helped(shape.helped, w / shape.within, draws.normal(who_is_helped, block, at)))
+        help(cycle, helped_takes);
       c.cycle_log.push_back(cycle);
     }
   }
