@@ -1,5 +1,5 @@
-// How often the intervals and words of question B hold in the long run: simulated learners of known truth, taken through
-// the evidence, the curves and the decision as a case is.
+// How often the intervals and words of question B hold in the long run: simulated learners of known truth, taken
+// through the evidence, the curves and the decision as a case is.
 //
 //     curve_coverage [--runs N] [--points NAME[,NAME..]] [--seconds S] [--out FILE] [--threads N] [--seed N] [--list]
 //

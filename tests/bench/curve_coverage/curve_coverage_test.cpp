@@ -1,4 +1,4 @@
-// Tests of the bench itself: its truth against closed forms, its learners against what they are said to be, what it counts.
+// Tests of the bench itself: its truth against closed forms, its learners against what they are said to be, its counts.
 #include "tests/bench/curve_coverage/curve_results.h"
 #include "tests/bench/curve_coverage/learner.h"
 #include "tests/bench/curve_coverage/learner_grid.h"

@@ -3,13 +3,14 @@
 // Model     level(n), the mean of many cycles at own cycle n:
 //             constant c;  power a n^-b;  power_plateau c + a n^-b;  exponential_plateau c + a exp(-n/tau);
 //             hyperbolic_plateau c + a/(1 + n/h);  two_phase c + a1 exp(-10 n/tau) + a exp(-n/tau);
-//             power_then_step c + a1 n^-0.5 + a/(1 + exp((n - m)/s)): early practice by a power, and late a step down of
-//             logistic shape around cycle m. No model of core/adaptation has this shape
-//           H = max(cycles seen, 5 shifts), but at most 3 times the cycles seen; left G = 1 - level(N + H)/level(N), N the
-//           own count of the last cycle; cycles to the limit: the first k with level(N + k) <= limit, never beyond 3 times
-//           the cycles seen
-// Source    the curves: core/adaptation/practice_curve.h; logistic: Verhulst 1838; H, G and never: rules.h, section 7
-// Method    the amount a is solved in closed form so that G is exactly the one asked for, and a1 is 0.4 c or less; k by bisection, every level falls
+//             power_then_step c + a1 n^-0.5 + a/(1 + exp((n - m)/s)): early practice by a power, and late a step down
+//             of logistic shape around cycle m. No model of core/adaptation has this shape
+//           H = max(cycles seen, 5 shifts), but at most 3 times the cycles seen; left G = 1 - level(N + H)/level(N), N
+//           the own count of the last cycle; cycles to the limit: the first k with level(N + k) <= limit, never beyond
+//           3 times the cycles seen
+// Source    the curves: core/adaptation/practice_curve.h; logistic: Verhulst 1838 (from memory); H, G and never: rules.h, section 7
+// Method    the amount a is solved in closed form so that G is exactly the one asked for; a1 is 0.4 c, or less where the
+//           early phase alone would leave half of G; k by bisection, for every level falls
 // Checked   tests/bench/curve_coverage/curve_coverage_test.cpp: closed forms
 #pragma once
 
@@ -50,7 +51,7 @@ enum class Pace { quick, middle, slow };
 /// Where the limit lies against the settled level: that is 10 % above it, the limit is 10 % above that, or the limit is
 /// reached in the middle between the last cycle and the horizon.
 enum class LimitPlace { below_settled, above_settled, between };
-/// Whom help comes to: those whose cycles turn out long; or whoever is late at some moment, which the moment alone tells.
+/// To whom help comes: to cycles that turn out long; or to whoever is late at some moment, which the moment alone tells.
 enum class HelpComes { to_long_cycles, when_late };
 
 /// Everything that is true of a learner and their record.
