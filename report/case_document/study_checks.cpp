@@ -61,7 +61,7 @@ void add_study_checks(CasePages& pages, const CaseView& view) {
                   " passed. Passed means that the evidence could have shown it, and did not. Numbers only means that "
                   "nothing was found but the evidence could not have told, or that the check has no threshold. A check "
                   "asks a question of the standard or of the study; none of them changes a number of "
-                  "the finding, and none speaks of a person. Where a threshold has no publication behind it, the "
+                  "the finding, and none judges a person. Where a threshold has no publication behind it, the "
                   "text says common practice.");
   pages.add(table);
 }

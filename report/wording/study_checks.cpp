@@ -232,8 +232,9 @@ constexpr CheckRow checks[] = {
     {"timed_while_learning", "Timed while possibly still learning",
      "{names}: timed before the own count of {settled_after} from which the settled operators are looked for, or with "
      "a "
-     "count that is not known; {below} and {not_known} of {operators} operators. The restudy asks only for trained; a "
-     "rating takes out pace, and not what practice still takes away.",
+     "count that is not known (below it {below}, not known {not_known}, of {operators} operators). The restudy asks "
+     "only "
+     "for trained; a rating takes out pace, and not what practice still takes away.",
      "All {operators} operators were timed past the own count of {settled_after} from which the settled operators are "
      "looked for.",
      "restudy", "time people past that count; fill first_cycle in the table sessions, or prior_cycles in operators"},
