@@ -233,11 +233,11 @@ TEST(CurveTally, IntervalsAreCountedWhereTheyArePrinted) {
 }
 
 TEST(CurveTally, ThreadsChangeNothing) {
-  LearnerPoint point{"threads", {}, 4};
-  point.shape.cycles = 100;
-  const CurveResult one{"threads", 1, run_point(point, 4, 1, 1)}, three{"threads", 1, run_point(point, 4, 1, 3)};
+  LearnerPoint point{"threads", {}, 2};
+  point.shape.cycles = 60;
+  const CurveResult one{"threads", 1, run_point(point, 2, 1, 1)}, three{"threads", 1, run_point(point, 2, 1, 3)};
   EXPECT_EQ(csv_line(one), csv_line(three));
-  EXPECT_EQ(one.tally.settled.n, 4);
+  EXPECT_EQ(one.tally.settled.n, 2);
   EXPECT_EQ(one.tally.other_horizon, 0); // the tool looks as far as the truth does
 }
 

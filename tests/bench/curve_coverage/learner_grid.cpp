@@ -20,7 +20,7 @@ struct Level {
 /// The levels of one factor beside the centre's.
 using Factor = std::vector<Level>;
 
-constexpr std::int64_t usual_runs = 500, runs_on_settled_above = 2000;
+constexpr std::int64_t usual_runs = 500, runs_of_one_factor = 300, runs_on_settled_above = 2000;
 
 constexpr LearnerKind kinds[] = {
     LearnerKind::constant,           LearnerKind::power,
@@ -69,7 +69,7 @@ LearnerPoint point_of(const std::string& changed, const LearnerShape& shape) {
   char left[20] = "";
   if (shape.kind != LearnerKind::constant) std::snprintf(left, sizeof left, "/left-%.0f", 100 * shape.left);
   LearnerPoint point{std::string(name_of(shape.kind)) + left + "/" + changed + "/" + name_of_place(shape.limit), shape,
-                     usual_runs};
+                     changed == "centre" || changed == "drawn" ? usual_runs : runs_of_one_factor};
   const bool at_boundary = shape.kind != LearnerKind::constant && shape.left == LearnerShape{}.left;
   // SETTLED ABOVE of somebody who improves just enough.
   if (at_boundary && shape.limit == LimitPlace::below_settled && (changed == "centre" || changed == "cycles-1000"))
