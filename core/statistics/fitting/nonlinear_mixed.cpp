@@ -23,6 +23,7 @@ constexpr double vanished = 1e-3;         ///< in that scale: 0.3 % of what one 
 constexpr double kept_off_zero = 0.1;     ///< where a search starts: zero is a stationary point of every likelihood
 constexpr double nothing_left = 1e-7;     ///< [1] of a column: what is left of it beside the others
 constexpr int most_steps = 60, most_halvings = 40;
+constexpr int most_stuck = 5; ///< rounds in a row whose curve did not come to rest
 
 struct Sizes {
   Index p = 0, q = 0;
@@ -429,6 +430,7 @@ Rest alternate(MixedSearch& search, State state, const MixedOptions& options) {
   rest.groups = *linearised;
   search.set_scale(rest.groups);
   rest.theta = search.first_theta();
+  int stuck = 0;
   for (rest.rounds = 1; rest.rounds <= options.most_rounds; ++rest.rounds) {
     const Vector before = rest.theta;
     // First the curve, at the first scale of L; then L and curve in turn.
@@ -445,7 +447,9 @@ Rest alternate(MixedSearch& search, State state, const MixedOptions& options) {
       rest.outcome = MixedOutcome::flat_direction;
       return rest;
     }
-    if (found == MixedSearch::Pnls::stuck) continue;
+    stuck = found == MixedSearch::Pnls::stuck ? stuck + 1 : 0;
+    if (stuck == most_stuck) return rest;
+    if (stuck > 0) continue;
     const Solved s = search.solve(rest.groups, l);
     double moved = change_of(beta_before, state.beta, search, s);
     for (Index k = 0; k < before.size(); ++k)
@@ -525,6 +529,18 @@ MixedFit fit_nonlinear_mixed(const MixedModel& model, std::span<const MixedGroup
   }
 }
 
+MixedFit fit_nonlinear_mixed(const MixedModel& model, std::span<const MixedGroup> groups,
+                             std::span<const std::vector<double>> starts, const MixedOptions& options) {
+  assert(!starts.empty());
+  MixedFit best = fit_nonlinear_mixed(model, groups, std::span<const double>(starts[0]), options);
+  for (const std::vector<double>& start : starts.subspan(1)) {
+    MixedFit other = fit_nonlinear_mixed(model, groups, std::span<const double>(start), options);
+    if (other.usable() && (!best.usable() || other.log_likelihood > best.log_likelihood + 1e-6))
+      best = std::move(other);
+  }
+  return best;
+}
+
 GroupEstimate estimate_new_group(const MixedModel& model, const MixedFit& fit, const MixedGroup& group) {
   assert(fit.usable());
   const auto p = static_cast<Index>(model.parameter_count);
@@ -555,7 +571,8 @@ GroupEstimate estimate_new_group(const MixedModel& model, const MixedFit& fit, c
     information = Matrix::Identity(p, p) + x.transpose() * x;
     const Vector target = information.llt().solve(x.transpose() * (linear->w - linear->x * beta) / sigma);
     Vector move = target - z;
-    estimate.found = move.norm() < 1e-8;
+    // In standard deviations of the prior, within which everything that is left to know lies.
+    estimate.found = move.norm() < 1e-6;
     double then = cost(z + move);
     for (int halving = 0; halving < most_halvings && !(then <= now); ++halving) {
       move /= 2;

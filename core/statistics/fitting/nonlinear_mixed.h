@@ -93,6 +93,11 @@ struct MixedFit {
 MixedFit fit_nonlinear_mixed(const MixedModel& model, std::span<const MixedGroup> groups, std::span<const double> start,
                              const MixedOptions& options = {});
 
+/// From one start or more: the alternation can come to rest in more than one place, above all where an effect is left
+/// out. Of the usable ends the highest likelihood wins, of equal ones (1e-6) the earlier start.
+MixedFit fit_nonlinear_mixed(const MixedModel& model, std::span<const MixedGroup> groups,
+                             std::span<const std::vector<double>> starts, const MixedOptions& options = {});
+
 /// A group that was not in a usable `fit`, with the fit as prior knowledge N(beta, Psi + cov beta) and its residual SD;
 /// the group may be empty.
 GroupEstimate estimate_new_group(const MixedModel& model, const MixedFit& fit, const MixedGroup& group);

@@ -108,14 +108,18 @@ fit <- nlme(y ~ SSbiexp(x, A1, lrc1, A2, lrc2), d, fixed = A1 + lrc1 + A2 + lrc2
             random = list(group = pdSymm(A1 + lrc1 ~ 1)), start = start, control = tight)
 show("indometh_full", fit, d, biexponential, "group", 1:2)
 
-# 4: practice, invented: eight learners, ln y = ln(c_i (1 + r exp(-n/tau_i))) + e, c and tau log-normal.
+# 4: practice, invented: eight learners, ln y = ln(c_i (1 + r_i exp(-n/tau_i))) + e, all three log-normal; learner 9 comes
+# after them, with 40 cycles.
 set.seed(20)
-learners <- do.call(rbind, lapply(1:8, function(i) {
-  c <- 50 * exp(rnorm(1, 0, 0.06)); tau <- 90 * exp(rnorm(1, 0, 0.30)); n <- seq_len(110 + 25 * i)
-  data.frame(learner = i, n = n, seconds = round(c * (1 + 0.5 * exp(-n / tau)) * exp(rnorm(length(n), 0, 0.08)), 3))
+learners <- do.call(rbind, lapply(1:9, function(i) {
+  c <- 50 * exp(rnorm(1, 0, 0.06)); tau <- 90 * exp(rnorm(1, 0, 0.30)); r <- 0.5 * exp(rnorm(1, 0, 0.25))
+  n <- seq_len(if (i == 9) 40 else 140 + 25 * i)
+  data.frame(learner = i, n = n, seconds = round(c * (1 + r * exp(-n / tau)) * exp(rnorm(length(n), 0, 0.08)), 3))
 }))
 write.csv(learners, "learners.csv", row.names = FALSE, quote = FALSE)
 learners <- read.csv("learners.csv")
+newcomer <- subset(learners, learner == 9)
+learners <- subset(learners, learner < 9)
 practice <- function(p, x) p[1] + log1p(exp(p[2] - x * exp(-p[3])))
 d <- data.frame(group = learners$learner, x = learners$n, y = log(learners$seconds))
 start <- c(s = log(50), r = log(0.5), t = log(90))
@@ -125,6 +129,29 @@ show("practice", fit, d, practice, "group", c(1, 3))
 show("practice_reml", alternate(d, practice, start, c(1, 3)), d, practice, "group", c(1, 3))
 fit <- nlme(model, d, fixed = s + r + t ~ 1, random = list(group = pdSymm(s + t ~ 1)), start = start, control = tight)
 show("practice_full", fit, d, practice, "group", c(1, 3))
+# All three between learners, and what it says: the band at own cycles 25, 100 and 200 and settled, as ln level with its
+# half width; the newcomer by nls with the fit as three more values (SD of ln r and ln tau at least 0.3).
+fit <- alternate(d, practice, start, 1:3)
+show("practice_three_reml", fit, d, practice, "group", 1:3)
+s <- sigma(fit); beta <- unname(fixef(fit)); t <- qt(0.975, 7)
+between <- unname(diag(as.matrix(fit$modelStruct$reStruct[[1]]))) * s^2
+one_more <- unname(fit$varFix) + diag(between)
+slope <- function(p, n) c(1, exp(p[2] - n / exp(p[3])) / (1 + exp(p[2] - n / exp(p[3]))) * c(1, n / exp(p[3])))
+for (n in c(25, 100, 200)) {
+  put(paste0("band.", n), practice(beta, n) + s^2 / 2)
+  put(paste0("band_half.", n), t * sqrt(c(slope(beta, n) %*% one_more %*% slope(beta, n))))
+}
+put("band.settled", beta[1] + s^2 / 2); put("band_half.settled", t * sqrt(one_more[1, 1]))
+prior <- unname(fit$varFix) + diag(pmax(between, c(0, 0.09, 0.09)))
+R <- chol(solve(prior))
+joint <- function(s_, r_, t_) c(practice(c(s_, r_, t_), newcomer$n) / s, R %*% c(s_, r_, t_))
+wanted <- c(log(newcomer$seconds) / s, R %*% beta)
+own <- nls(wanted ~ joint(s_, r_, t_), start = list(s_ = beta[1], r_ = beta[2], t_ = beta[3]),
+           control = nls.control(tol = 1e-6))
+V <- summary(own)$cov.unscaled; p <- coef(own)
+for (k in 1:3) { put(paste0("newcomer.", k), p[[k]]); put(paste0("newcomer_se.", k), sqrt(V[k, k])) }
+put("newcomer.today", practice(p, 40) + s^2 / 2)
+put("newcomer_half.today", t * sqrt(c(slope(p, 40) %*% V %*% slope(p, 40))))
 # The first four learners, settled level alone between them.
 few <- subset(d, group <= 4)
 show("practice_few_reml", alternate(few, practice, start, 1), few, practice, "group", 1)
