@@ -1,9 +1,9 @@
 // The earlier learners of this station: how their level fell with practice, as one band, and what that lends to a
 // learner with few cycles of their own.
 //
-// Model     ln y = ln c_i + ln(1 + r_i exp(-n/tau_i)) + e, n the own cycle, r what practice removes over what it leaves;
-//           ln c_i normal between learners; from five learners on ln r_i and ln tau_i too, each on its own, else the same
-//           for all
+// Model     ln y = ln c_i + ln(1 + r_i exp(-n/tau_i)) + e, n the own cycle, r what practice removes over what it
+//           leaves; ln c_i normal between learners; from five learners on ln r_i and ln tau_i too, each on its own,
+//           else the same for all
 // Rules     a learner's record begins below own cycle 200, its count is not simply unknown, and it has 60 plain cycles
 //           or more; three learners or more. No value of a single learner leaves this file; no band under five learners
 // Source    core/statistics/fitting/nonlinear_mixed.h; exponential practice: Heathcote, Brown & Mewhort 2000,
@@ -11,12 +11,12 @@
 //           Meeker, Statistical Intervals, Wiley 1991 (from memory, to be confirmed); first order on ln level: common
 //           practice
 // Method    restricted likelihood on the blocks of practice_curve.h; weights over phi = max(1, (1 + r1)/(1 - r1)), r1
-//           the lag-1 of the residuals within worked days. Borrowed: the fit as prior knowledge, with 0.3 at least as SD
-//           of ln r and ln tau
+//           the lag-1 of the residuals within worked days. Borrowed: the fit as prior knowledge, with 0.3 at least as
+//           SD of ln r and ln tau
 // Spread    band: t with learners - 1 degrees of freedom, times the root of spread between learners and error of the
-//           curve; borrowed: the same t, times the error of the learner's own curve drawn towards the others. Simulated,
-//           at 95 %: the band held 93 to 98 %; the borrowed settled level was held in 34 to 53 % with one r and one tau
-//           for learners who differ, in 75 % (short records) to 95 % without the least SD, as it is in 90 to 97 %
+//           curve; borrowed: the same t, times the error of the learner's own curve drawn towards the others.
+//           Simulated, at 95 %: the band held 93 to 98 %; the borrowed settled level was held in 34 to 53 % with one r and one
+//           tau for learners who differ, in 75 % (short records) to 95 % without the least SD, as it is in 90 to 97 %
 // Assumes   the learner asked about learns as the earlier ones did, under the same conditions; those who left before 60
 //           plain cycles are not in it, so it may look too good; the exponential curve
 // Checked   tests/core/adaptation/earlier_learners_test.cpp: R (nlme, nls) on invented learners, coverage of the truth
@@ -41,8 +41,8 @@ inline constexpr int least_learners = 3;                  ///< to fit at all
 inline constexpr int least_learners_for_band = 5;         ///< fewer: a single one might be read from it
 inline constexpr int least_learners_for_course = 5;       ///< r and tau differ between learners
 inline constexpr std::size_t least_borrowing_cycles = 10; ///< own plain cycles (common practice)
-/// [1] SD between learners of ln r and of ln tau, at least, where borrowed: a choice, so that short records or few learners
-/// do not make all learners alike.
+/// [1] SD between learners of ln r and of ln tau, at least, where borrowed: a choice, so that short records or few
+/// learners do not make all learners alike.
 inline constexpr double least_spread_borrowed = 0.3;
 inline constexpr double least_excess_in_errors = 2; ///< r over its standard error: practice is to be seen
 
@@ -101,8 +101,8 @@ struct BorrowedEstimate {
   double p_never = 0; ///< P(level at `reach` above the limit)
 };
 
-/// `own` is of somebody who is not among the earlier learners. Absent where nothing was fitted, where nothing is known of
-/// the cycles before the first, and with fewer than ten plain cycles.
+/// `own` is of somebody who is not among the earlier learners. Absent where nothing was fitted, where nothing is known
+/// of the cycles before the first, and with fewer than ten plain cycles.
 std::optional<BorrowedEstimate> borrow_estimate(const EarlierLearners& earlier, const PracticeSeries& own,
                                                 Seconds limit, double confidence);
 

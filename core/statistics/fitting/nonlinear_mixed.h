@@ -8,14 +8,16 @@
 //           C. R. Henderson, Biometrics 31 (1975), 423-447; BFGS: J. Nocedal, S. J. Wright, Numerical Optimization,
 //           Springer 2006, 6.1 (chapters and pages from memory)
 // Method    in turn: penalised least squares for beta and all b_i with Psi/sigma^2 held, then Psi/sigma^2 from the
-//           linearised model, beta and sigma profiled out, by BFGS. Psi = sigma^2 L L', L the relative covariance factor:
-//           the inverse of the relative precision factor of the source, finite where an effect vanishes. No chance in it
-// Spread    beta: sigma^2 (sum of X_i' V_i^-1 X_i)^-1 of the linearised model, Psi taken as known and sigma^2 by maximum
-//           likelihood (restricted: over N - p); a group: the error of beta + E b_i as a prediction, with that of beta in it
+//           linearised model, beta and sigma profiled out, by BFGS. Psi = sigma^2 L L', L the relative covariance
+//           factor: the inverse of the relative precision factor of the source, finite where an effect vanishes. No
+//           chance in it
+// Spread    beta: sigma^2 (sum of X_i' V_i^-1 X_i)^-1 of the linearised model, Psi taken as known and sigma^2 by
+//           maximum likelihood (restricted: over N - p); a group: the error of beta + E b_i as a prediction, with that
+//           of beta in it
 // Assumes   normal effects and errors; errors independent; the curve nearly linear in b_i over their spread. Standard
 //           deviations of few groups are themselves vague, and by maximum likelihood too small
-// Checked   tests/core/statistics/fitting/nonlinear_mixed_test.cpp: R nlme on Orange, Loblolly, Indometh and on invented
-//           practice data; the one-way table in closed form; recovery
+// Checked   tests/core/statistics/fitting/nonlinear_mixed_test.cpp: R nlme on Orange, Loblolly, Indometh and on
+//           invented practice data; the one-way table in closed form; recovery
 #pragma once
 
 #include <cstddef>
@@ -88,8 +90,8 @@ struct MixedFit {
   bool usable() const { return outcome == MixedOutcome::converged || outcome == MixedOutcome::singular; }
 };
 
-/// Two groups or more, with more observations than parameters in all; `start` are the fixed effects. The other fields are
-/// meaningful where usable().
+/// Two groups or more, with more observations than parameters in all; `start` are the fixed effects. The other fields
+/// are meaningful where usable().
 MixedFit fit_nonlinear_mixed(const MixedModel& model, std::span<const MixedGroup> groups, std::span<const double> start,
                              const MixedOptions& options = {});
 

@@ -76,9 +76,9 @@ bool holds(const TimeEstimate& estimate, double seconds) {
   return estimate.low->count() < seconds && seconds < estimate.high->count();
 }
 
-// R fits single cycles, the program blocks no wider than 2 % of n: over such a block the curve moves by at most
-// r 0.02 n/tau exp(-n/tau) < 0.4 %, a twentieth of the spread of a cycle, and its mean by a tenth of that.
-// So 1 % of a standard error, and 1 % of a standard deviation or a half width.
+// R fits single cycles, the program blocks no wider than 3 % of n: over such a block the curve moves by at most
+// r 0.03 n/tau exp(-n/tau) < 0.6 %, a fourteenth of the spread of a cycle, and its mean by a tenth of that. So 3 % of a
+// standard error for the curve, and 1 % of a standard deviation or a half width.
 TEST(EarlierLearners, BandAndBorrowedEstimateAgreeWithR) {
   const auto r = testing::read_reference_values("r_nlme");
   std::vector<PracticeSeries> all = by_r();
@@ -95,7 +95,7 @@ TEST(EarlierLearners, BandAndBorrowedEstimateAgreeWithR) {
   for (std::size_t k = 0; k < 3; ++k) {
     const std::string at = std::to_string(k + 1);
     const double se = r.at("practice_three_reml.se." + at);
-    EXPECT_NEAR(earlier.population.fixed[k], r.at("practice_three_reml.fixed." + at), 0.01 * se) << k;
+    EXPECT_NEAR(earlier.population.fixed[k], r.at("practice_three_reml.fixed." + at), 0.03 * se) << k;
     EXPECT_NEAR(earlier.population.fixed_se[k] / se, 1, 0.01) << k;
     EXPECT_NEAR(earlier.population.random_sd[k] / r.at("practice_three_reml.sd." + at), 1, 0.01) << k;
   }

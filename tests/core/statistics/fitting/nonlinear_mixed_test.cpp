@@ -145,8 +145,8 @@ class NonlinearMixedByNlme : public ::testing::TestWithParam<RefittedSet> {};
 
 // Both programs have the same linearisation and the same likelihood. nlme stops its penalised fit at an offset of 1e-6
 // and its alternation at changes of 1e-8, and the likelihood is flat at its top: a change of 1e-4 of a standard
-// deviation moves it by less than 1e-7. So 4 digits for standard deviations and standard errors, 1e-4 standard errors for
-// curves, and 1e-5 for a log-likelihood.
+// deviation moves it by less than 1e-7. So 4 digits for standard deviations and standard errors, 1e-4 standard errors
+// for curves, and 1e-5 for a log-likelihood.
 TEST_P(NonlinearMixedByNlme, Agrees) {
   const RefittedSet& set = GetParam();
   const Values r = testing::read_reference_values("r_nlme");
@@ -240,8 +240,8 @@ double mean_of(const std::vector<double>& v) {
   return std::accumulate(v.begin(), v.end(), 0.0) / static_cast<double>(v.size());
 }
 
-// A balanced one-way table has closed forms (S. R. Searle, G. Casella, C. E. McCulloch, Variance Components, Wiley 1992,
-// chapter 3: analysis of variance, maximum and restricted maximum likelihood). 1e-6: the root of rounding in the sums.
+// A balanced one-way table has closed forms (S. R. Searle, G. Casella, C. E. McCulloch, Variance Components, Wiley
+// 1992, chapter 3: analysis of variance, maximum and restricted maximum likelihood). 1e-6: the root of rounding in the sums.
 TEST(NonlinearMixed, OneWayTableInClosedForm) {
   const double a = 4, n = 3;
   std::vector<double> means;
