@@ -15,8 +15,9 @@
 //           SD of ln r and ln tau
 // Spread    band: t with learners - 1 degrees of freedom, times the root of spread between learners and error of the
 //           curve; borrowed: the same t, times the error of the learner's own curve drawn towards the others.
-//           Simulated, at 95 %: the band held 93 to 98 %; the borrowed settled level was held in 34 to 53 % with one r and one
-//           tau for learners who differ, in 75 % (short records) to 95 % without the least SD, as it is in 90 to 97 %
+//           Simulated, at 95 %: the band held 93 to 98 %; the borrowed settled level was held in 34 to 53 %
+//           with one r and one tau for learners who differ, in 75 % (short records) to 95 % without the
+//           least SD, and as it is in 90 to 97 %
 // Assumes   the learner asked about learns as the earlier ones did, under the same conditions; those who left before 60
 //           plain cycles are not in it, so it may look too good; the exponential curve
 // Checked   tests/core/adaptation/earlier_learners_test.cpp: R (nlme, nls) on invented learners, coverage of the truth

@@ -241,7 +241,7 @@ double mean_of(const std::vector<double>& v) {
 }
 
 // A balanced one-way table has closed forms (S. R. Searle, G. Casella, C. E. McCulloch, Variance Components, Wiley
-// 1992, chapter 3: analysis of variance, maximum and restricted maximum likelihood). 1e-6: the root of rounding in the sums.
+// 1992, chapter 3: analysis of variance, maximum and restricted maximum likelihood). 1e-6: root of rounding.
 TEST(NonlinearMixed, OneWayTableInClosedForm) {
   const double a = 4, n = 3;
   std::vector<double> means;
