@@ -98,6 +98,11 @@ inline constexpr double most_lower_bounds = 0.20;    ///< [1] of the own cycles
 inline constexpr double horizon_shifts = 5;          ///< shifts after the last cycle at which the level is "settled"
 inline constexpr double horizon_times_observed = 3;  ///< nothing is said beyond
 inline constexpr std::int64_t least_others_in_band = 5;
+inline constexpr std::int64_t outlook_cycles = 200;    ///< what so many more would tell
+inline constexpr double most_late_improving = 0.10;    ///< [1] P(G > delta) of the last half, for "settled"
+inline constexpr std::int64_t cycles_after_break = 60; ///< first plain cycles after a break that show a loss
+inline constexpr std::int64_t least_after_break = 20;  ///< fewer show nothing
+inline constexpr double times_the_loss = 3;            ///< so many times the cycles lost make it good
 
 // 8 Time bridge
 inline constexpr std::int64_t least_peers = 3;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 
 namespace docket {
 
@@ -25,28 +26,39 @@ double cycles_observed(const PracticeSeries& series) {
   return static_cast<double>(series.last_cycle - series.first_cycle + 1);
 }
 
-std::vector<ModelAnswer> answers_of(const PracticeMixture& mixture, const MixtureLevel& settled, double settled_cycle,
-                                    double confidence) {
+std::vector<ModelAnswer> answers_of(const PracticeMixture& mixture, double settled_cycle, double confidence) {
   std::vector<ModelAnswer> answers;
-  for (std::size_t i = 0; i < mixture.fits.size(); ++i) {
+  for (std::size_t i = 0; i < mixture.profiles.size(); ++i) {
     ModelAnswer answer;
-    answer.fit = mixture.fits[i];
+    answer.fit = mixture.fit(i);
     answer.aicc = mixture.aicc[i];
     answer.weight = mixture.weights[i];
-    answer.settled = estimate_level(settled.profiles[i], answer.fit.level(settled_cycle), confidence);
+    answer.settled = estimate_level(mixture, i, settled_cycle, confidence);
     if (answer.fit.model != CurveModel::power) answer.asymptote = estimate_level(mixture, i, infinite, confidence);
     answers.push_back(std::move(answer));
   }
   return answers;
 }
 
-/// The averaged level at a few own cycles, closer together where the curve is steepest; the last is today's.
-std::vector<LevelAtCycle> course_of(const PracticeMixture& mixture, double first, double confidence) {
-  constexpr int steps = 7;
+/// The averaged level at a few own cycles, closer together where the curve is steepest, and on both sides of a break that
+/// set it back; the last is today's.
+std::vector<LevelAtCycle> course_of(const PracticeMixture& mixture, const PracticeSeries& as_done,
+                                    const PracticeSeries& counted, double confidence) {
+  constexpr std::size_t steps = 7;
+  std::set<std::size_t> shown{0, as_done.plain.size() - 1};
+  const double first = as_done.plain.front().n, span = as_done.plain.back().n - first;
+  std::size_t at = 0;
+  for (std::size_t i = 1; i < steps; ++i) {
+    const double share = static_cast<double>(i) / steps;
+    while (as_done.plain[at].n < first + span * share * share) ++at;
+    shown.insert(at);
+  }
+  for (std::size_t i = 1; i < as_done.plain.size(); ++i)
+    if (counted.plain[i].n < counted.plain[i - 1].n) shown.insert({i - 1, i});
   std::vector<LevelAtCycle> course;
-  for (int i = 0; i <= steps; ++i) {
-    const double share = static_cast<double>(i) / steps, cycle = first + (mixture.last - first) * share * share;
-    course.push_back({cycle, estimate_level(find_level(mixture, cycle), confidence)});
+  for (const std::size_t i : shown) {
+    const double n = counted.plain[i].n;
+    course.push_back({as_done.plain[i].n, n, estimate_level(mixture, n, confidence)});
   }
   return course;
 }
@@ -67,30 +79,53 @@ AdaptationFacts facts_of(const Case& input, const PracticeSeries& series) {
   return facts;
 }
 
-/// The averaged curves of one series: the plain cycles, and the second row where any cycle was helped or cut short.
+/// The averaged curves of one series: helped and cut short as lower bounds; and the second row where any was.
 struct SeriesCurves {
-  PracticeMixture plain;
+  Interruptions interruptions;
+  PracticeMixture curves;
   std::optional<PracticeMixture> with_helped;
+  std::int64_t horizon = 0;
+  std::optional<LateSlope> late_slope;
+  TimeEstimate today;
 };
 
-SeriesCurves fit_series(const PracticeSeries& series) {
-  SeriesCurves curves{fit_mixture(series.plain), {}};
-  if (series.lower_bounds > 0) curves.with_helped = fit_mixture(series.with_helped);
-  return curves;
+SeriesCurves fit_series(const PracticeSeries& series, std::int64_t cycles_per_shift, double confidence) {
+  SeriesCurves fitted{find_interruptions(series, confidence), {}, {}, 0, {}, {}};
+  const PracticeSeries& counted = fitted.interruptions.series;
+  fitted.curves = fit_mixture(counted.plain, counted.bounds);
+  if (counted.with_helped.size() > counted.plain.size())
+    fitted.with_helped = fit_mixture(counted.with_helped, counted.with_helped_bounds);
+  fitted.horizon = settled_horizon(cycles_observed(series), cycles_per_shift);
+  return fitted;
+}
+
+/// What one set of averaged curves says; the guard only where there is nothing else to see of an improvement.
+CurveFacts curve_facts(const PracticeMixture& mixture, std::int64_t horizon, const Settings& settings, Seconds limit,
+                       std::optional<LateSlope>& late_slope) {
+  CurveFacts facts;
+  facts.p_improving = p_improving(mixture, horizon, settings.improvement_left);
+  facts.p_within = probability_level_within(mixture, mixture.last + static_cast<double>(horizon), limit.count());
+  if (facts.p_improving <= (1 - settings.confidence) / 2) {
+    late_slope = find_late_slope(mixture, static_cast<double>(horizon), settings.improvement_left, settings.confidence);
+    facts.late_slope = late_slope->could_fall;
+  }
+  return facts;
 }
 
 /// Fills in what the curves say of one series, for the table.
-void add_curve_facts(AdaptationFacts& facts, const PracticeSeries& series, const SeriesCurves& curves,
-                     std::int64_t horizon, const Case& input, Seconds limit) {
-  const double delta = input.settings.improvement_left;
-  facts.lag1 = curves.plain.lag1;
-  facts.p_improving = p_improving(curves.plain, horizon, delta);
-  facts.p_improving_with_helped =
-      curves.with_helped ? p_improving(*curves.with_helped, horizon, delta) : facts.p_improving;
+void add_curve_facts(AdaptationFacts& facts, SeriesCurves& fitted, const Settings& settings, Seconds limit) {
+  facts.lag1 = fitted.curves.lag1;
+  facts.curves = curve_facts(fitted.curves, fitted.horizon, settings, limit, fitted.late_slope);
+  std::optional<LateSlope> unused;
+  if (fitted.with_helped) facts.with_helped = curve_facts(*fitted.with_helped, fitted.horizon, settings, limit, unused);
   if (facts.share_lower_bounds > rules::most_lower_bounds) {
-    const PracticeMixture bounds = fit_mixture(series.with_bounds);
+    const PracticeMixture bounds = fit_mixture(fitted.interruptions.series.with_bounds);
     facts.p_above_with_bounds =
-        1 - probability_level_within(bounds, bounds.last + static_cast<double>(horizon), limit.count());
+        1 - probability_level_within(bounds, bounds.last + static_cast<double>(fitted.horizon), limit.count());
+  }
+  if (!fitted.interruptions.breaks.empty()) {
+    fitted.today = estimate_level(fitted.curves, fitted.curves.last, settings.confidence);
+    facts.interrupted = learning_is_interrupted(fitted.interruptions, fitted.today);
   }
 }
 
@@ -99,31 +134,42 @@ AdaptationWord word_with_before(const Case& input, const PracticeSeries& series,
                                 std::int64_t cycles_per_shift, Seconds limit) {
   const PracticeSeries other = with_count_before(series, before);
   AdaptationFacts facts = facts_of(input, other);
-  add_curve_facts(facts, other, fit_series(other), settled_horizon(cycles_observed(other), cycles_per_shift), input,
-                  limit);
+  SeriesCurves fitted = fit_series(other, cycles_per_shift, input.settings.confidence);
+  add_curve_facts(facts, fitted, input.settings, limit);
   return decide_adaptation(facts).word;
 }
 
-AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurves& curves, std::int64_t horizon,
-                                 const AdaptationFacts& facts, Seconds limit) {
-  const PracticeMixture& mixture = curves.plain;
-  const double settled_cycle = mixture.last + static_cast<double>(horizon), confidence = facts.confidence;
+Outlook outlook_of(const PracticeMixture& mixture, const TellBasis& tell, const TimeEstimate& settled) {
+  Outlook outlook;
+  outlook.cycles = rules::outlook_cycles;
+  const TimeEstimate then = expected_settled_level(mixture, tell, static_cast<double>(outlook.cycles));
+  if (settled.low && settled.high) outlook.width = *settled.high - *settled.low;
+  if (then.low && then.high) outlook.width_then = *then.high - *then.low;
+  return outlook;
+}
+
+AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurves& fitted, const AdaptationFacts& facts,
+                                 const TellBasis& tell, Seconds limit) {
+  const PracticeMixture& mixture = fitted.curves;
+  const double settled_cycle = mixture.last + static_cast<double>(fitted.horizon), confidence = facts.confidence;
   AdaptationEstimates e;
-  e.horizon_cycles = horizon;
+  e.horizon_cycles = fitted.horizon;
   const double reach = rules::horizon_times_observed * cycles_observed(series);
   e.reach_cycles = std::llround(reach);
-  const MixtureLevel settled = find_level(mixture, settled_cycle);
-  e.models = answers_of(mixture, settled, settled_cycle, confidence);
-  e.settled = estimate_level(settled, confidence);
-  e.course = course_of(mixture, series.plain.front().n, confidence);
+  e.models = answers_of(mixture, settled_cycle, confidence);
+  e.settled = estimate_level(mixture, settled_cycle, confidence);
+  e.course = course_of(mixture, series, fitted.interruptions.series, confidence);
   e.today = e.course.back().level;
   const ImprovementEstimate improvement = estimate_improvement(mixture, settled_cycle, confidence);
   e.improvement = improvement.median;
   e.improvement_low = improvement.low;
   e.improvement_high = improvement.high;
-  e.p_improving = facts.p_improving;
-  e.p_improving_with_helped = facts.p_improving_with_helped;
-  e.p_within = probability_level_within(mixture, settled_cycle, limit.count());
+  e.late_slope = fitted.late_slope;
+  e.outlook = outlook_of(mixture, tell, e.settled);
+  e.p_improving = facts.curves.p_improving;
+  e.p_within = facts.curves.p_within;
+  e.p_improving_with_helped = facts.with_helped.value_or(facts.curves).p_improving;
+  e.p_within_with_helped = facts.with_helped.value_or(facts.curves).p_within;
   e.to_limit = estimate_cycles_to(mixture, limit.count(), reach, confidence);
   e.lag1 = mixture.lag1;
   e.phi = mixture.phi;
@@ -131,9 +177,9 @@ AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurve
   for (const PracticePoint& point : series.plain) sum += point.seconds;
   e.mean_seen = Seconds{sum / static_cast<double>(series.plain.size())};
   e.settled_with_helped = e.settled.time;
-  if (curves.with_helped) {
-    const double cycle = curves.with_helped->last + static_cast<double>(horizon);
-    e.settled_with_helped = estimate_level(find_level(*curves.with_helped, cycle), confidence).time;
+  if (fitted.with_helped) {
+    const double cycle = fitted.with_helped->last + static_cast<double>(fitted.horizon);
+    e.settled_with_helped = estimate_level(*fitted.with_helped, cycle, confidence).time;
   }
   return e;
 }
@@ -152,10 +198,10 @@ std::vector<Reason> what_would_decide(const AdaptationDecision& decision, const 
     if (days > 0) out.push_back({"more_days", std::to_string(days)});
     if (why == "cycles_hang_together") out.push_back({"what_ties_cycles", {}});
   }
-  if (why == "improving") out.push_back({"cycles_after_these", {}});
-  if (why == "full_set_of_curves") out.push_back({"full_set_of_curves", {}});
+  if (why == "improving" || why == "interrupted") out.push_back({"cycles_after_these", {}});
   if (why == "identical_times") out.push_back({"times_as_measured", {}});
-  if (why == "can_not_tell") {
+  if (why == "straddles_limit") out.push_back({"level_near_limit", {}});
+  if (why == "can_not_tell" || why == "late_slope") {
     const std::optional<std::int64_t> cycles = find_cycles_to_tell(*mixture, basis);
     const double reach = rules::horizon_times_observed * static_cast<double>(basis.plain_cycles);
     out.push_back(cycles ? Reason{"cycles_to_tell", std::to_string(*cycles)}
@@ -202,25 +248,25 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
     return out;
   }
 
-  std::optional<SeriesCurves> curves;
-  const std::int64_t horizon = settled_horizon(cycles_observed(series), evidence.cycles_per_shift);
+  std::optional<SeriesCurves> fitted;
   if (can_be_fitted(series.plain)) {
-    curves = fit_series(series);
-    add_curve_facts(facts, series, *curves, horizon, input, basis.limit);
+    fitted = fit_series(series, evidence.cycles_per_shift, facts.confidence);
+    add_curve_facts(facts, *fitted, input.settings, basis.limit);
+    out.interruptions = fitted->interruptions.breaks;
   }
 
   AdaptationDecision decision = decide_adaptation(facts);
   // Times that are all the same: nothing to fit, and nothing that could tell.
-  if (!curves && decision.row > 2) decision = {AdaptationWord::not_shown, 10, "identical_times"};
+  if (!fitted && decision.row > 2) decision = {AdaptationWord::not_shown, 10, "identical_times"};
   out.word = decision.word;
   out.decision_row = decision.row;
   out.reasons = {{decision.why, decision.why == "cycles_hang_together" ? with_two_decimals(facts.lag1) : ""}};
   const TellBasis tell{facts.plain_cycles, cycles_observed(series), evidence.cycles_per_shift,
                        input.settings.improvement_left, facts.confidence};
-  out.would_decide = what_would_decide(decision, facts, curves ? &curves->plain : nullptr, tell);
+  out.would_decide = what_would_decide(decision, facts, fitted ? &fitted->curves : nullptr, tell);
   // A record too short to tell says nothing of a level to come either.
-  if (curves && decision.row > 2) out.estimates = estimates_of(series, *curves, horizon, facts, basis.limit);
-  if (out.word == AdaptationWord::still_learning && series.first_cycle_estimated)
+  if (fitted && decision.row > 2) out.estimates = estimates_of(series, *fitted, facts, tell, basis.limit);
+  if (out.word != AdaptationWord::not_shown && series.first_cycle_estimated)
     hold_with_other_counts(out, input, evidence, basis.limit);
   return out;
 }
@@ -231,6 +277,7 @@ void close_adaptation(Adaptation& adaptation) {
   adaptation.reasons = {{"not_assessable_now", {}}};
   adaptation.would_decide.clear();
   adaptation.before_tried.clear();
+  adaptation.interruptions.clear();
   adaptation.estimates.reset();
   const std::int32_t op = adaptation.op;
   adaptation.series = {};

@@ -3,6 +3,8 @@
 #pragma once
 
 #include "core/adaptation/adaptation_decision.h"
+#include "core/adaptation/interruptions.h"
+#include "core/adaptation/late_slope.h"
 #include "core/adaptation/practice_mixture.h"
 #include "core/adaptation/practice_series.h"
 #include "core/case.h"
@@ -31,8 +33,15 @@ struct ModelAnswer {
 
 /// The averaged level at one own cycle.
 struct LevelAtCycle {
-  double cycle = 0;
+  double cycle = 0;      ///< as done
+  double counted_as = 0; ///< less the cycles lost in breaks before it
   TimeEstimate level;
+};
+
+/// What more cycles are expected to tell, if they go on as the averaged curves say.
+struct Outlook {
+  std::int64_t cycles = 0;                  ///< more plain cycles
+  std::optional<Seconds> width, width_then; ///< of the interval of the settled level, now and then
 };
 
 struct AdaptationEstimates {
@@ -42,13 +51,15 @@ struct AdaptationEstimates {
   std::int64_t reach_cycles = 0;    ///< nothing is said further than this many cycles after the last one
   TimeEstimate settled, today;
   double improvement = 0, improvement_low = 0, improvement_high = 0; ///< G [1]
-  double p_improving = 0;                                            ///< P(G > delta)
-  double p_within = 0;                                               ///< P(settled level <= limit)
+  std::optional<LateSlope> late_slope; ///< where there is nothing else to see of an improvement
+  Outlook outlook;
+  double p_improving = 0; ///< P(G > delta)
+  double p_within = 0;    ///< P(settled level <= limit)
   CyclesToGo to_limit;
   double lag1 = 0, phi = 1;
   Seconds mean_seen{};           ///< mean of the plain cycles
   Seconds settled_with_helped{}; ///< the second row: helped cycles taken as y + helped_s
-  double p_improving_with_helped = 0;
+  double p_improving_with_helped = 0, p_within_with_helped = 0;
 };
 
 struct Adaptation {
@@ -56,8 +67,9 @@ struct Adaptation {
   AdaptationWord word = AdaptationWord::not_shown;
   std::optional<int> decision_row;           ///< absent under NOT ASSESSABLE NOW
   std::vector<Reason> reasons, would_decide; ///< `would_decide`: what would decide it, or change it
-  PracticeSeries series;
-  std::vector<std::int64_t> before_tried; ///< other counts before the first cycle seen with which the word was tried
+  PracticeSeries series;                     ///< as done
+  std::vector<Interruption> interruptions;   ///< empty under NOT ASSESSABLE NOW, and where nothing was fitted
+  std::vector<std::int64_t> before_tried;    ///< other counts before the first cycle seen with which the word was tried
   /// Absent where the record is too short to say anything of a level to come, and under NOT ASSESSABLE NOW.
   std::optional<AdaptationEstimates> estimates;
 };

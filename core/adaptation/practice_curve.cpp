@@ -1,7 +1,6 @@
 #include "core/adaptation/practice_curve.h"
 
-#include "core/adaptation/curve_search.h"
-#include "core/statistics/distributions.h"
+#include "core/adaptation/shape_search.h"
 
 #include <algorithm>
 #include <cassert>
@@ -13,12 +12,10 @@ namespace docket {
 
 namespace {
 
-constexpr double block_width = 0.02;  ///< [1] of n
-constexpr double most_of_span = 0.01; ///< [1] of the cycles seen: many cycles before the first make no wide blocks
-
-double signed_root(double cost, double least, double phi, bool above) {
-  return (above ? 1 : -1) * std::sqrt(std::max(0.0, cost - least) / phi);
-}
+constexpr double block_width = 0.02; ///< [1] of n
+constexpr double bound_block_width = 0.05, most_of_span_of_bounds = 0.025,
+                 bound_width = 0.05;  ///< [1] the same for bounds
+constexpr double most_of_span = 0.0125; ///< [1] of the cycles seen: many cycles before the first make no wide blocks
 
 } // namespace
 
@@ -52,6 +49,28 @@ CurveData group_cycles(std::span<const double> n, std::span<const double> second
   return data;
 }
 
+void add_lower_bounds(CurveData& data, std::span<const double> n, std::span<const double> seconds) {
+  assert(n.size() == seconds.size());
+  const double widest = data.n.empty() ? 0 : most_of_span_of_bounds * (data.n.back() - data.n.front());
+  for (std::size_t i = 0; i < n.size();) {
+    std::vector<std::pair<double, double>> block; // ln seconds, n
+    for (const double first = n[i]; i < n.size() && n[i] - first <= std::min(widest, bound_block_width * first); ++i)
+      block.emplace_back(std::log(seconds[i]), n[i]);
+    std::sort(block.begin(), block.end());
+    for (std::size_t j = 0; j < block.size();) {
+      double sum_y = 0, sum_n = 0, weight = 0;
+      for (const double least = block[j].first; j < block.size() && block[j].first - least <= bound_width; ++j) {
+        sum_y += block[j].first;
+        sum_n += block[j].second;
+        weight += 1;
+      }
+      data.bound_n.push_back(sum_n / weight);
+      data.bound_ln_y.push_back(sum_y / weight);
+      data.bound_weight.push_back(weight);
+    }
+  }
+}
+
 double CurveFit::at(double cycle) const {
   if (model == CurveModel::constant) return c;
   double m = c + excess * falling_part(model, shape, cycle, first);
@@ -64,7 +83,9 @@ double CurveFit::level(double cycle) const { return at(cycle) * std::exp(sigma *
 CurveFit fit_curve(const CurveData& data, CurveModel model) {
   assert(data.count >= 3);
   const CurveParts parts = parts_of(model);
-  const CurveSolution best = CurveSearch(data, model).best();
+  const BestShape found = find_best_shape(data, model);
+  const LinearSolution& best = found.linear;
+  const LnShape ln_shape = ln_shape_of(found.at);
   CurveFit fit;
   fit.model = model;
   fit.first = data.n.front();
@@ -72,8 +93,8 @@ CurveFit fit_curve(const CurveData& data, CurveModel model) {
   fit.c = best.beta[0];
   fit.excess = best.beta[1];
   fit.excess2 = best.beta[2];
-  if (parts.falling > 0) fit.shape = std::exp(best.ln_shape[0]);
-  if (parts.falling > 1) fit.shape2 = std::exp(best.ln_shape[1]);
+  if (parts.falling > 0) fit.shape = std::exp(ln_shape[0]);
+  if (parts.falling > 1) fit.shape2 = std::exp(ln_shape[1]);
   fit.sigma = best.sigma;
   fit.cost = best.cost;
   fit.rss = data.within_ss;
@@ -81,26 +102,6 @@ CurveFit fit_curve(const CurveData& data, CurveModel model) {
     fit.rss += data.weight[i] * std::pow(data.ln_y[i] - std::log(fit.at(data.n[i])), 2);
   fit.log_likelihood = -(best.cost + data.count * (std::log(2 * std::numbers::pi) + 1)) / 2;
   return fit;
-}
-
-double level_root(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi) {
-  const double m = seconds * std::exp(-fit.sigma * fit.sigma / 2);
-  const CurveSolution held = CurveSearch(data, fit.model).best_with_level(cycle, m, fit);
-  return signed_root(held.cost, fit.cost, phi, seconds >= fit.level(cycle));
-}
-
-double probability_level_within(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi) {
-  return normal_cdf(level_root(data, fit, cycle, seconds, phi));
-}
-
-double probability_improvement_within(const CurveData& data, const CurveFit& fit, double from, double to,
-                                      double improvement, double phi) {
-  if (improvement < 0) return 0;
-  if (fit.model == CurveModel::constant) return 1;
-  const double seen = 1 - fit.at(to) / fit.at(from);
-  const double ratio = 1 - std::max(improvement, 1e-9);
-  const CurveSolution held = CurveSearch(data, fit.model).best_with_ratio(from, to, ratio, fit);
-  return normal_cdf(signed_root(held.cost, fit.cost, phi, improvement >= seen));
 }
 
 double corrected_aic(const CurveFit& fit, double count, double phi) {

@@ -5,11 +5,10 @@
 //             hyperbolic_plateau c + a/(1 + n/h);  two_phase c + a1 exp(-n/tau1) + a2 exp(-n/tau2), tau2 >= 5 tau1
 // Source    power: Newell & Rosenbloom 1981, in Cognitive Skills and their Acquisition, 1-55; plateau: de Jong 1957,
 //           Ergonomics 1, 51-60; exponential: Heathcote, Brown & Mewhort 2000, Psychonomic Bulletin & Review 7, 185-207;
-//           hyperbolic: Mazur & Hastie 1978, Psychological Bulletin 85, 1256-1274;
-//           profile likelihood: Venzon & Moolgavkar 1988, Applied Statistics 37, 87-94 (page numbers from memory)
-// Method    curve_search.h: the linear part solved exactly for each shape, shapes searched by rule, no chance in it; lower
-//           bounds by censored likelihood; cycles grouped in blocks no wider than 2 % of n and 1 % of the cycles seen
-// Spread    signed root of profile deviance over phi = max(1, (1 + r)/(1 - r)), r the lag-1 of the residuals
+//           hyperbolic: Mazur & Hastie 1978, Psychological Bulletin 85, 1256-1274
+// Method    the linear part solved exactly for each shape (linear_part.h), shapes searched by rule (shape_search.h); lower
+//           bounds by censored likelihood; cycles grouped in blocks no wider than 2 % of n and 1.25 % of the cycles seen
+// Spread    curve_profile.h
 // Assumes   multiplicative errors of equal size; dependence is met by phi
 // Checked   tests/core/adaptation/practice_curve_test.cpp
 #pragma once
@@ -30,22 +29,26 @@ enum class CurveModel : std::uint8_t {
   hyperbolic_plateau,
   two_phase
 };
-/// Those averaged so far; the hyperbolic one and two phases can be fitted and are not weighed yet.
-inline constexpr std::array<CurveModel, 4> curve_models{CurveModel::constant, CurveModel::power,
-                                                        CurveModel::power_plateau, CurveModel::exponential_plateau};
+/// Those averaged, in the order printed.
+inline constexpr std::array<CurveModel, 6> curve_models{CurveModel::constant,           CurveModel::power,
+                                                        CurveModel::power_plateau,      CurveModel::exponential_plateau,
+                                                        CurveModel::hyperbolic_plateau, CurveModel::two_phase};
 
 std::string_view name_of(CurveModel model);
 
 /// Cycles grouped in blocks, in which ln m(n) is as good as straight.
 struct CurveData {
-  std::vector<double> n, ln_y, weight;     ///< mean own cycle, mean of ln y, cycles in the block
-  double within_ss = 0;                    ///< squared deviations of ln y within blocks
-  double count = 0;                        ///< cycles in the blocks
-  std::vector<double> bound_n, bound_ln_y; ///< cycles that took at least so long: helped or cut short
+  std::vector<double> n, ln_y, weight;                   ///< mean own cycle, mean of ln y, cycles in the block
+  double within_ss = 0;                                  ///< squared deviations of ln y within blocks
+  double count = 0;                                      ///< cycles in the blocks
+  std::vector<double> bound_n, bound_ln_y, bound_weight; ///< cycles that took at least so long: helped or cut short
 };
 
 /// `n` rising, 1 or more; `seconds` above 0.
 CurveData group_cycles(std::span<const double> n, std::span<const double> seconds);
+
+/// Adds cycles that took `seconds` or more; those near one another in n and within 5 % in time are taken together.
+void add_lower_bounds(CurveData& data, std::span<const double> n, std::span<const double> seconds);
 
 struct CurveFit {
   CurveModel model = CurveModel::constant;
@@ -65,17 +68,6 @@ struct CurveFit {
 
 /// `data` has a count of 3 or more.
 CurveFit fit_curve(const CurveData& data, CurveModel model);
-
-/// Signed root of the profile deviance over phi of the level at own cycle `cycle`, above 0 where `seconds` is above the
-/// fitted level; `cycle` may be infinite, for the floor.
-double level_root(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi);
-
-/// P(level at own cycle `cycle` <= seconds): normal cdf of that root.
-double probability_level_within(const CurveData& data, const CurveFit& fit, double cycle, double seconds, double phi);
-
-/// P(1 - m(to)/m(from) <= improvement), by profile; improvement in [0, 1). A step for constant.
-double probability_improvement_within(const CurveData& data, const CurveFit& fit, double from, double to,
-                                      double improvement, double phi);
 
 /// AICc with deviance/phi and n/phi (Burnham & Anderson 2002, Model Selection and Multimodel Inference, 2.4 and 2.5).
 double corrected_aic(const CurveFit& fit, double count, double phi);

@@ -2,14 +2,13 @@
 //
 // Model     F = sum of w_j F_j, w_j Akaike weights; estimate the median of F, interval its alpha/2 and 1 - alpha/2 quantiles
 // Source    Burnham & Anderson 2002, Model Selection and Multimodel Inference, ch. 2 and 4
-// Method    phi from the lag-1 of the residuals of the closest curve, over worked days; quantiles by bisection on the
-//           profiles of level_profile.h
-// Assumes   as practice_curve.h
+// Method    phi = max(1, (1 + r)/(1 - r)), r the lag-1 of the residuals of the closest curve, over worked days; quantiles
+//           by false position with halving (Dowell & Jarratt 1971, BIT 11, 168-174) on the normal deviate of F
+// Assumes   as practice_curve.h; a model whose weight is below one in a million changes nothing that is printed
 // Checked   tests/core/adaptation/practice_mixture_test.cpp
 #pragma once
 
-#include "core/adaptation/level_profile.h"
-#include "core/adaptation/practice_curve.h"
+#include "core/adaptation/curve_profile.h"
 #include "core/adaptation/practice_series.h"
 #include "core/estimate.h"
 
@@ -20,14 +19,18 @@ namespace docket {
 
 struct PracticeMixture {
   CurveData data;
-  std::vector<CurveFit> fits; ///< in the order of curve_models
+  std::vector<CurveProfile> profiles; ///< in the order of curve_models, with their fits
   std::vector<double> aicc, weights;
   double lag1 = 0, phi = 1;
   double last = 0; ///< own cycle of the last value
+
+  const CurveFit& fit(std::size_t model) const { return profiles[model].fit(); }
+  /// The averaged curve: weights times levels.
+  double middle_level(double cycle) const;
 };
 
-/// `points` has 3 values or more, not all the same.
-PracticeMixture fit_mixture(const std::vector<PracticePoint>& points);
+/// `values` has 3 points or more, not all the same time; `bounds` are cycles that took at least so long.
+PracticeMixture fit_mixture(const std::vector<PracticePoint>& values, const std::vector<PracticePoint>& bounds = {});
 
 /// The same from blocks, with the lag-1 of the residuals known from elsewhere.
 PracticeMixture fit_mixture(const CurveData& data, double last, double lag1);
@@ -38,22 +41,11 @@ double probability_level_within(const PracticeMixture& mixture, double cycle, do
 /// P(improvement from the last cycle to `cycle` <= improvement).
 double probability_improvement_within(const PracticeMixture& mixture, double cycle, double improvement);
 
-/// The level at one own cycle, by every curve.
-struct MixtureLevel {
-  std::vector<LevelProfile> profiles; ///< in the order of curve_models
-  std::vector<double> weights;
-};
+/// Median and quantiles of the averaged level. An end is absent where the curves that carry the weight give none.
+TimeEstimate estimate_level(const PracticeMixture& mixture, double cycle, double confidence);
 
-MixtureLevel find_level(const PracticeMixture& mixture, double cycle);
-
-/// Median and quantiles of the average. An end is absent where the curves that carry the weight give none.
-TimeEstimate estimate_level(const MixtureLevel& level, double confidence);
-
-/// The level at `cycle` by one curve alone: as fitted, with its own interval; `cycle` may be infinite.
+/// The level by one curve alone: as fitted, with its own interval; `cycle` may be infinite.
 TimeEstimate estimate_level(const PracticeMixture& mixture, std::size_t model, double cycle, double confidence);
-
-/// The same, where the profile is at hand.
-TimeEstimate estimate_level(const LevelProfile& profile, double fitted, double confidence);
 
 struct ImprovementEstimate {
   double median = 0, low = 0, high = 0; ///< [1]

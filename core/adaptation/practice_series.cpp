@@ -1,6 +1,9 @@
 #include "core/adaptation/practice_series.h"
 
+#include "core/rules.h"
+
 #include <algorithm>
+#include <chrono>
 
 namespace docket {
 
@@ -11,6 +14,58 @@ bool counted_only(Marks marks) {
          marks.has(Mark::blocked) || marks.has(Mark::instrument);
 }
 
+std::vector<const PersonCycle*> counted_cycles(const Evidence& evidence, std::int32_t op) {
+  std::vector<const PersonCycle*> cycles;
+  for (const PersonCycle& cycle : evidence.cycles)
+    if (cycle.op == op && cycle.own_count > 0) cycles.push_back(&cycle);
+  return cycles;
+}
+
+/// One break a place; a gap comes before what changed there.
+void add_break(std::vector<PracticeBreak>& breaks, PracticeBreak found) {
+  const auto same = [&](const PracticeBreak& b) { return b.after == found.after; };
+  if (std::none_of(breaks.begin(), breaks.end(), same)) breaks.push_back(std::move(found));
+}
+
+std::vector<PracticeBreak> find_breaks(const Case& input, const std::vector<const PersonCycle*>& cycles,
+                                       std::int32_t op) {
+  std::vector<PracticeBreak> breaks;
+  const auto at = [&](BreakKind kind, std::size_t i, std::string what) {
+    return PracticeBreak{kind, cycles[i - 1]->own_count, cycles[i - 1]->day, cycles[i]->day, std::move(what)};
+  };
+  for (std::size_t i = 1; i < cycles.size(); ++i)
+    if ((cycles[i]->day - cycles[i - 1]->day).count() >= input.settings.gap_days)
+      add_break(breaks, at(BreakKind::gap, i, {}));
+  const auto enough = static_cast<std::size_t>(rules::least_practice_cycles);
+  for (std::size_t v = 0; v < input.variants.size(); ++v) {
+    const auto is_v = [&](const PersonCycle* cycle) { return cycle->variant == static_cast<std::int32_t>(v); };
+    const auto first = std::find_if(cycles.begin(), cycles.end(), is_v);
+    const auto before = static_cast<std::size_t>(first - cycles.begin());
+    if (first == cycles.end() || before < enough) continue;
+    const auto built = static_cast<double>(std::count_if(first, cycles.end(), is_v));
+    if (built >= rules::common_variant_share * static_cast<double>(cycles.end() - first))
+      add_break(breaks, at(BreakKind::new_variant, before, input.variants[v].variant));
+  }
+  for (const Training& training : input.training) {
+    if (training.op != op) continue;
+    const auto first =
+        std::find_if(cycles.begin(), cycles.end(), [&](const PersonCycle* cycle) { return cycle->day >= training.on; });
+    const auto before = static_cast<std::size_t>(first - cycles.begin());
+    if (first != cycles.end() && before >= enough) add_break(breaks, at(BreakKind::training, before, training.what));
+  }
+  std::sort(breaks.begin(), breaks.end(),
+            [](const PracticeBreak& a, const PracticeBreak& b) { return a.after < b.after; });
+  return breaks;
+}
+
+/// Calls `change` with every point of a series.
+template <class Change>
+void for_each_point(PracticeSeries& series, Change change) {
+  for (auto* points :
+       {&series.plain, &series.bounds, &series.with_bounds, &series.with_helped, &series.with_helped_bounds})
+    for (PracticePoint& point : *points) change(point);
+}
+
 } // namespace
 
 PracticeSeries build_practice_series(const Case& input, const Evidence& evidence, std::int32_t op,
@@ -19,9 +74,12 @@ PracticeSeries build_practice_series(const Case& input, const Evidence& evidence
   series.op = op;
   const Operator& person = input.operators[static_cast<std::size_t>(op)];
   series.first_cycle_estimated = !person.prior_cycles;
+  series.by_variant.resize(input.variants.size());
+  series.breaks = find_breaks(input, counted_cycles(evidence, op), op);
   for (const PersonCycle& cycle : evidence.cycles) {
     if (cycle.op != op) continue;
     ++series.cycles;
+    ++series.by_variant[static_cast<std::size_t>(cycle.variant)];
     if (cycle.own_count > 0) {
       if (series.first_cycle == 0) series.first_cycle = cycle.own_count;
       series.last_cycle = std::max(series.last_cycle, cycle.own_count);
@@ -33,14 +91,17 @@ PracticeSeries build_practice_series(const Case& input, const Evidence& evidence
     if (counted_only(cycle.marks)) continue;
     const double content = relative_content[static_cast<std::size_t>(cycle.variant)];
     const PracticePoint point{static_cast<double>(cycle.own_count), factor * cycle.work.count() / content, cycle.day};
-    PracticePoint with_help = point;
-    with_help.seconds += factor * cycle.helped.count() / content;
-    series.with_helped.push_back(with_help);
     series.with_bounds.push_back(point);
     if (!cycle.marks.plain()) {
       ++series.lower_bounds;
+      series.bounds.push_back(point);
+      PracticePoint with_help = point;
+      with_help.seconds += factor * cycle.helped.count() / content;
+      const bool known = cycle.helped_given && !cycle.marks.has(Mark::cut_short);
+      (known ? series.with_helped : series.with_helped_bounds).push_back(with_help);
       continue;
     }
+    series.with_helped.push_back(point);
     if (series.plain.empty() || series.plain.back().day != point.day) ++series.days;
     series.plain.push_back(point);
   }
@@ -50,8 +111,8 @@ PracticeSeries build_practice_series(const Case& input, const Evidence& evidence
 
 PracticeSeries with_count_before(PracticeSeries series, std::int64_t before) {
   const auto shift = before - series.before;
-  for (auto* points : {&series.plain, &series.with_bounds, &series.with_helped})
-    for (PracticePoint& point : *points) point.n += static_cast<double>(shift);
+  for_each_point(series, [&](PracticePoint& point) { point.n += static_cast<double>(shift); });
+  for (PracticeBreak& found : series.breaks) found.after += shift;
   series.first_cycle += shift;
   series.last_cycle += shift;
   series.before = before;

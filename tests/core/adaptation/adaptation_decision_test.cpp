@@ -23,7 +23,8 @@ void expect(const AdaptationFacts& facts, AdaptationWord word, int row, const ch
 
 AdaptationFacts improving() {
   AdaptationFacts facts = in_between();
-  facts.p_improving = facts.p_improving_with_helped = 0.975;
+  facts.curves.p_improving = 0.975;
+  facts.with_helped = facts.curves;
   return facts;
 }
 
@@ -76,19 +77,55 @@ TEST(AdaptationDecision, Row3HelpedTooOften) {
 TEST(AdaptationDecision, Row5MustHoldWithHelpedAsWell) {
   AdaptationFacts facts = improving();
   expect(facts, AdaptationWord::still_learning, 5, "improving");
-  facts.p_improving = 0.9749;
+  facts.curves.p_improving = 0.9749;
   expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
   facts = improving();
-  facts.p_improving_with_helped = 0.9749;
+  facts.with_helped->p_improving = 0.9749;
   expect(facts, AdaptationWord::not_shown, 10, "differs_with_help");
 }
 
-TEST(AdaptationDecision, Rows6To9ComeWithTheFullSetOfCurves) {
+AdaptationFacts settled(double p_within) {
   AdaptationFacts facts = in_between();
-  facts.p_improving = facts.p_improving_with_helped = 0.025;
-  expect(facts, AdaptationWord::not_shown, 6, "full_set_of_curves");
-  facts.p_improving = 0.0251;
+  facts.curves = {0.025, p_within, false};
+  return facts;
+}
+
+TEST(AdaptationDecision, Row4ALossNotMadeGoodComesBeforeTheCurves) {
+  AdaptationFacts facts = improving();
+  facts.interrupted = true;
+  expect(facts, AdaptationWord::learning_interrupted, 4, "interrupted");
+  facts.share_lower_bounds = 0.2001;
+  expect(facts, AdaptationWord::not_shown, 3, "helped_too_often");
+}
+
+TEST(AdaptationDecision, Row6ALateSlopeIsNotSettled) {
+  AdaptationFacts facts = settled(0.99);
+  facts.curves.late_slope = true;
+  expect(facts, AdaptationWord::not_shown, 6, "late_slope");
+}
+
+TEST(AdaptationDecision, Rows7To9TheSettledLevelAgainstTheLimit) {
+  expect(settled(0.975), AdaptationWord::at_level, 7, "at_level");
+  expect(settled(0.9749), AdaptationWord::not_shown, 9, "straddles_limit");
+  expect(settled(0.0251), AdaptationWord::not_shown, 9, "straddles_limit");
+  expect(settled(0.025), AdaptationWord::settled_above, 8, "settled_above");
+  AdaptationFacts facts = settled(0.5);
+  facts.curves.p_improving = 0.0251;
   expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
+}
+
+TEST(AdaptationDecision, SettledWordsMustHoldWithHelpedAsWell) {
+  for (const double p_within : {0.99, 0.01}) {
+    AdaptationFacts facts = settled(p_within);
+    facts.with_helped = CurveFacts{0.025, p_within, false};
+    EXPECT_NE(decide_adaptation(facts).word, AdaptationWord::not_shown);
+    facts.with_helped = CurveFacts{0.025, 0.5, false};
+    expect(facts, AdaptationWord::not_shown, 10, "differs_with_help");
+    facts.with_helped = CurveFacts{0.025, p_within, true};
+    expect(facts, AdaptationWord::not_shown, 10, "differs_with_help");
+    facts.with_helped = CurveFacts{0.5, p_within, false};
+    expect(facts, AdaptationWord::not_shown, 10, "differs_with_help");
+  }
 }
 
 TEST(AdaptationDecision, Row10TheRest) { expect(in_between(), AdaptationWord::not_shown, 10, "can_not_tell"); }
@@ -97,7 +134,7 @@ TEST(AdaptationDecision, TheConfidenceMovesTheEdges) {
   AdaptationFacts facts = improving();
   facts.confidence = 0.99;
   expect(facts, AdaptationWord::not_shown, 10, "can_not_tell");
-  facts.p_improving = facts.p_improving_with_helped = 0.9951;
+  facts.curves.p_improving = facts.with_helped->p_improving = 0.9951;
   expect(facts, AdaptationWord::still_learning, 5, "improving");
 }
 

@@ -19,7 +19,7 @@ PracticeMixture mixture_of(int cycles, double sigma, double (*curve)(double)) {
 
 TellBasis basis(int cycles) { return {cycles, static_cast<double>(cycles), 100, 0.03, 0.95}; }
 
-double slow(double n) { return 52 + 12 * std::exp(-n / 60); }
+double slow(double n) { return 52 + 10 * std::exp(-n / 150); }
 
 // The horizon by its three branches: as many as observed; five shifts; three times the observed.
 TEST(CyclesToTell, TheHorizonOfTheSettledLevel) {
@@ -29,8 +29,8 @@ TEST(CyclesToTell, TheHorizonOfTheSettledLevel) {
 }
 
 TEST(CyclesToTell, NoisierTimesTakeMore) {
-  const auto quiet = find_cycles_to_tell(mixture_of(150, 0.06, slow), basis(150));
-  const auto noisy = find_cycles_to_tell(mixture_of(150, 0.12, slow), basis(150));
+  const auto quiet = find_cycles_to_tell(mixture_of(300, 0.03, slow), basis(300));
+  const auto noisy = find_cycles_to_tell(mixture_of(300, 0.08, slow), basis(300));
   ASSERT_TRUE(quiet);
   EXPECT_TRUE(!noisy || *noisy > *quiet);
 }
@@ -38,12 +38,12 @@ TEST(CyclesToTell, NoisierTimesTakeMore) {
 // What it promises comes true about as often as not: of 20 learners with as many more cycles of their own curve as it
 // says for one of them, some are told and the rest lie close (the count is a middle value).
 TEST(CyclesToTell, TheCountIsOfTheRightSize) {
-  const auto more = find_cycles_to_tell(mixture_of(150, 0.08, slow), basis(150));
+  const auto more = find_cycles_to_tell(mixture_of(300, 0.05, slow), basis(300));
   ASSERT_TRUE(more);
   int told = 0;
-  const int cycles = 150 + static_cast<int>(2 * *more);
+  const int cycles = 300 + static_cast<int>(2 * *more);
   for (std::uint64_t seed = 1; seed <= 20; ++seed) {
-    const std::vector<double> times = made::simulated_times(cycles, 0, 0.08, seed, slow);
+    const std::vector<double> times = made::simulated_times(cycles, 0, 0.05, seed, slow);
     std::vector<PracticePoint> points;
     for (int i = 0; i < cycles; ++i) points.push_back({i + 1.0, times[static_cast<std::size_t>(i)], made::day(i / 50)});
     const PracticeMixture m = fit_mixture(points);

@@ -3,6 +3,7 @@
 // NIST's DanWood, Misra1a and BoxBOD certify least squares on the times themselves; these curves are fitted on logarithms,
 // so their certified values don't belong here. Misra1a and BoxBOD rise, which these curves can't; DanWood rises too, and is
 // used as noise-free falling data with its exponent turned.
+#include "core/adaptation/curve_profile.h"
 #include "core/adaptation/practice_curve.h"
 #include "core/statistics/distributions.h"
 
@@ -141,11 +142,14 @@ double by_profile(double rss_held, double least_rss, double count, bool above) {
 TEST(PracticeCurve, ProfileOfAConstantIsAClosedForm) {
   const CurveData data = group(made_times());
   const CurveFit fit = fit_curve(data, CurveModel::constant);
+  const CurveProfile profile(data, fit, 1);
   for (const double d : {-0.06, -0.03, -0.01, 0.0, 0.02, 0.05}) {
     const double expected = by_profile(fit.rss + 40 * d * d, fit.rss, 40, d >= 0);
-    EXPECT_NEAR(probability_level_within(data, fit, 80, fit.level(80) * std::exp(d), 1), expected, 1e-9) << d;
+    EXPECT_NEAR(profile.probability_level_within(data, 80, fit.level(80) * std::exp(d)), expected, 1e-9) << d;
     const double wider = normal_cdf((d >= 0 ? 1 : -1) * std::sqrt(40 * std::log1p(40 * d * d / fit.rss) / 2.5));
-    EXPECT_NEAR(probability_level_within(data, fit, 80, fit.level(80) * std::exp(d), 2.5), wider, 1e-9) << d;
+    EXPECT_NEAR(CurveProfile(data, fit, 2.5).probability_level_within(data, 80, fit.level(80) * std::exp(d)), wider,
+                1e-9)
+        << d;
   }
 }
 
@@ -155,15 +159,16 @@ TEST(PracticeCurve, ProfileOfThePowerAgreesWithTheStandardErrorsOfLm) {
   for (const RSet& set : r_sets()) {
     const CurveData data = group(set.times);
     const CurveFit fit = fit_curve(data, CurveModel::power);
+    const CurveProfile profile(data, fit, 1);
     const double n = data.count, ahead = 2 * data.n.back();
     for (const double t : {-2.5, -1.96, -1.0, -0.3, 0.0, 0.5, 1.5, 2.0, 3.0}) {
       const double expected = by_profile(fit.rss * (1 + t * t / (n - 2)), fit.rss, n, t >= 0);
       const double ln_m = by_r(set.name + ".power.ln_m_ahead") + t * by_r(set.name + ".power.se_ln_m_ahead");
       const double seconds = std::exp(ln_m + fit.sigma * fit.sigma / 2 + (t == 0 ? 1e-9 : 0));
-      EXPECT_NEAR(probability_level_within(data, fit, ahead, seconds, 1), expected, 1e-3) << set.name << " " << t;
+      EXPECT_NEAR(profile.probability_level_within(data, ahead, seconds), expected, 1e-3) << set.name << " " << t;
       const double b = by_r(set.name + ".power.b") + t * by_r(set.name + ".power.se_b");
       const double improvement = 1 - std::exp2(-b) + (t == 0 ? 1e-9 : 0);
-      EXPECT_NEAR(probability_improvement_within(data, fit, data.n.back(), ahead, improvement, 1), expected, 1e-3)
+      EXPECT_NEAR(profile.probability_improvement_within(data, data.n.back(), ahead, improvement), expected, 1e-3)
           << set.name << " " << t;
     }
   }
@@ -175,19 +180,20 @@ TEST(PracticeCurve, ProfilesOfThePlateausAgreeWithConstrainedOptim) {
   int compared = 0;
   for (const CurveModel model : {CurveModel::power_plateau, CurveModel::exponential_plateau}) {
     const CurveFit fit = fit_curve(data, model);
+    const CurveProfile profile(data, fit, 1);
     const std::string key = "made." + std::string(name_of(model));
     const std::string level = key + ".rss_with_m80_", improvement = key + ".rss_with_improvement_";
     for (const auto& [name, rss] : printed_by_r()) {
       if (name.starts_with(level)) {
         const double m = std::stod(name.substr(level.size()));
         const double seconds = m * std::exp(fit.sigma * fit.sigma / 2);
-        EXPECT_NEAR(probability_level_within(data, fit, 80, seconds, 1),
+        EXPECT_NEAR(profile.probability_level_within(data, 80, seconds),
                     by_profile(rss, by_r(key + ".rss"), 40, m >= fit.at(80)), 1e-3)
             << name;
         ++compared;
       } else if (name.starts_with(improvement)) {
         const double left = std::stod(name.substr(improvement.size()));
-        EXPECT_NEAR(probability_improvement_within(data, fit, 40, 80, left, 1),
+        EXPECT_NEAR(profile.probability_improvement_within(data, 40, 80, left),
                     by_profile(rss, by_r(key + ".rss"), 40, left >= 1 - fit.at(80) / fit.at(40)), 1e-3)
             << name;
         ++compared;
@@ -314,7 +320,7 @@ std::vector<Times> hard_cases() {
     flat.n.push_back(i);
     flat.seconds.push_back(50 * ripple(i));
   }
-  for (int i = 1; i <= 4; ++i) {
+  for (int i = 1; i <= 60; ++i) { // no shorter record is fitted
     short_span.n.push_back(900 + i);
     short_span.seconds.push_back(50 * ripple(i));
   }
@@ -328,12 +334,13 @@ TEST(PracticeCurve, ProbabilitiesRiseAndStayBetweenNothingAndOne) {
     const double last = times.n.back();
     for (const CurveModel model : curve_models) {
       const CurveFit fit = fit_curve(data, model);
+      const CurveProfile profile(data, fit, 1.5);
       EXPECT_TRUE(std::isfinite(fit.rss) && std::isfinite(fit.c) && std::isfinite(fit.excess) &&
                   std::isfinite(fit.level(2 * last)))
           << name_of(model);
       double before = 0;
       for (double seconds = 30; seconds <= 90; seconds += 1) {
-        const double p = probability_level_within(data, fit, last + 300, seconds, 1.5);
+        const double p = profile.probability_level_within(data, last + 300, seconds);
         EXPECT_GE(p, before - 1e-3) << name_of(model) << " n " << last << " s " << seconds;
         EXPECT_TRUE(p >= 0 && p <= 1);
         before = p;
@@ -341,7 +348,7 @@ TEST(PracticeCurve, ProbabilitiesRiseAndStayBetweenNothingAndOne) {
       EXPECT_GT(before, 0.99) << name_of(model);
       before = 0;
       for (double improvement = 0; improvement < 0.95; improvement += 0.01) {
-        const double p = probability_improvement_within(data, fit, last, last + 300, improvement, 1.5);
+        const double p = profile.probability_improvement_within(data, last, last + 300, improvement);
         EXPECT_GE(p, before - 1e-3) << name_of(model) << " n " << last << " G " << improvement;
         EXPECT_TRUE(p >= 0 && p <= 1) << name_of(model) << " n " << last << " G " << improvement << " p " << p;
         before = p;
@@ -355,10 +362,11 @@ TEST(PracticeCurve, TheLevelAtInfinityIsThePlateau) {
   const double infinite = std::numeric_limits<double>::infinity();
   for (const CurveModel model : {CurveModel::constant, CurveModel::power_plateau, CurveModel::exponential_plateau}) {
     const CurveFit fit = fit_curve(data, model);
+    const CurveProfile profile(data, fit, 1);
     EXPECT_DOUBLE_EQ(fit.level(infinite), fit.c * std::exp(fit.sigma * fit.sigma / 2)) << name_of(model);
-    EXPECT_NEAR(probability_level_within(data, fit, infinite, fit.level(infinite) * 1.000001, 1), 0.5, 0.01)
+    EXPECT_NEAR(profile.probability_level_within(data, infinite, fit.level(infinite) * 1.000001), 0.5, 0.01)
         << name_of(model);
-    EXPECT_LT(probability_level_within(data, fit, infinite, fit.level(infinite) * 0.8, 1), 0.025) << name_of(model);
+    EXPECT_LT(profile.probability_level_within(data, infinite, fit.level(infinite) * 0.8), 0.025) << name_of(model);
   }
 }
 

@@ -25,7 +25,7 @@ std::vector<PracticePoint> simulate(int cycles, double sigma, double rho, std::u
 
 TEST(PracticeMixture, APersonWithNothingLeftToLearn) {
   const PracticeMixture m = fit_mixture(simulate(600, 0.08, 0, 5, [](double) { return 50.0; }));
-  const TimeEstimate today = estimate_level(find_level(m, m.last), 0.95);
+  const TimeEstimate today = estimate_level(m, m.last, 0.95);
   EXPECT_LT(today.low, Seconds{50});
   EXPECT_GT(today.high, Seconds{50});
   EXPECT_LT(estimate_improvement(m, m.last + 600, 0.95).low, 0.005);
@@ -39,7 +39,7 @@ TEST(PracticeMixture, APersonStillImprovingIsSeen) {
   const ImprovementEstimate g = estimate_improvement(m, 800, 0.95);
   EXPECT_LE(g.low, truth);
   EXPECT_GE(g.high, truth);
-  const TimeEstimate today = estimate_level(find_level(m, 400), 0.95);
+  const TimeEstimate today = estimate_level(m, 400, 0.95);
   EXPECT_LE(today.low, Seconds{curve(400)});
   EXPECT_GE(today.high, Seconds{curve(400)});
   EXPECT_GT(1 - probability_improvement_within(m, 800, 0.01), 0.5);
@@ -50,7 +50,7 @@ TEST(PracticeMixture, DependenceWidensTheInterval) {
   const PracticeMixture m = fit_mixture(simulate(500, 0.08, 0.5, 7, curve));
   EXPECT_NEAR(m.lag1, 0.5, 0.15);
   EXPECT_NEAR(m.phi, (1 + m.lag1) / (1 - m.lag1), 1e-12);
-  const TimeEstimate today = estimate_level(find_level(m, 500), 0.95);
+  const TimeEstimate today = estimate_level(m, 500, 0.95);
   EXPECT_LE(today.low, Seconds{curve(500)});
   EXPECT_GE(today.high, Seconds{curve(500)});
 }
@@ -92,7 +92,8 @@ TEST(PracticeMixture, CyclesToTheLimit) {
   EXPECT_LE(*go.low, truth);
   EXPECT_TRUE(!go.high || *go.high >= truth);
   EXPECT_EQ(estimate_cycles_to(m, 80, 900, 0.95).median, 0.0);
-  const CyclesToGo never = estimate_cycles_to(m, 30, 900, 0.95);
+  // Two phases or a hyperbola could still fall far below what was seen; not to a sixth of it.
+  const CyclesToGo never = estimate_cycles_to(m, 10, 900, 0.95);
   EXPECT_FALSE(never.median);
   EXPECT_GT(never.p_never, 0.95);
 }

@@ -66,7 +66,8 @@ TEST(PracticeSeries, MarksAsTheTableSays) {
     EXPECT_EQ(s.plain.size(), 8U) << use.name;
     EXPECT_EQ(s.lower_bounds, bound ? 1 : 0) << use.name;
     EXPECT_EQ(s.with_bounds.size(), bound ? 9U : 8U) << use.name;
-    EXPECT_EQ(s.with_helped.size(), bound ? 9U : 8U) << use.name;
+    EXPECT_EQ(s.bounds.size(), bound ? 1U : 0U) << use.name;
+    EXPECT_EQ(s.with_helped_bounds.size(), bound ? 1U : 0U) << use.name << ": no seconds of help are given";
     EXPECT_EQ(s.last_cycle, counts ? 309 : 308) << use.name;
     EXPECT_EQ(s.plain[4].n, counts ? 306 : 305) << use.name; // the cycle after the marked one
   }

@@ -1,0 +1,79 @@
+// How sure a practice curve is of its level at an own cycle, or of the improvement between two: the profile of its
+// likelihood, read from one table of shapes for every such question.
+//
+// Model     signed root of (profile deviance / phi); P = normal cdf of it
+// Source    profile likelihood: Venzon & Moolgavkar 1988, Applied Statistics 37, 87-94 (page numbers from memory)
+// Method    at each shape of a grid the sum of squares is a quadratic in floor and falling parts, so that a level or a ratio
+//           held there has its least sum in closed form, on each face on which some parts are 0. The best shape is read
+//           between the grid's by parabola, and the sum of squares is then computed exactly there; where the two differ, the
+//           shapes are searched. The grid is drawn in to the shapes that can matter
+// Spread    where the root stops short of a quantile, the interval has no end on that side
+// Checked   tests/core/adaptation/practice_curve_test.cpp: R (optim, optimize), lm's standard errors, closed forms
+#pragma once
+
+#include "core/adaptation/shape_search.h"
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+namespace docket {
+
+class CurveProfile {
+public:
+  /// `phi`: 1 or more, by how much the deviance counts less.
+  CurveProfile(const CurveData& data, const CurveFit& fit, double phi);
+
+  /// Above 0 where `seconds` is above the fitted level; `cycle` may be infinite, for the floor, but not for a power.
+  double level_root(const CurveData& data, double cycle, double seconds) const;
+
+  /// P(level at own cycle `cycle` <= seconds).
+  double probability_level_within(const CurveData& data, double cycle, double seconds) const;
+
+  /// P(1 - m(to)/m(from) <= improvement); improvement in [0, 1). A step for constant.
+  double probability_improvement_within(const CurveData& data, double from, double to, double improvement) const;
+
+  const CurveFit& fit() const { return fit_; }
+
+private:
+  /// Least squares with some parts 0: (sum of squares above the best)/2 is (beta - best)' A (beta - best)/2 there.
+  struct Face {
+    unsigned parts = 0;
+    CurveVector best{};
+    double above = 0; ///< sum of squares above that of the node
+    std::array<CurveVector, 3> inverse{};
+  };
+  struct Node {
+    LnShape at{};
+    double cost = 0, sigma = 0;
+    std::vector<Face> faces;
+  };
+
+  Node node_at(const CurveData& data, const LnShape& at) const;
+  /// One shape: a grid drawn in to the shapes that can matter.
+  void fill_line(const CurveData& data);
+  /// Two: rows across the valley of good shapes, from the fitted one along its floor to both sides; and a coarse grid over
+  /// the whole box, in case there is another valley.
+  void fill_valley(const CurveData& data);
+  const Node& node(std::size_t row, std::size_t column) const { return nodes_[row * columns_ + column]; }
+  struct Held {
+    double cost = 0;
+    unsigned face = 0; ///< on which it lies; 0: none
+  };
+  Held cost_with(const Node& node, const CurveCondition& held) const;
+  /// The same searched with nothing read, from `near` on.
+  template <class Exact>
+  double searched(const LnShape& near, Exact exact) const;
+  /// Least cost with the condition held at every shape.
+  template <class Condition>
+  double least_cost(const CurveData& data, Condition condition) const;
+  double root_of(double cost, bool above) const;
+
+  CurveFit fit_;
+  double phi_, count_;
+  std::size_t columns_ = 1;
+  std::vector<Node> nodes_;     ///< row by row
+  std::vector<Node> elsewhere_; ///< of the coarse grid; two shapes only
+};
+
+} // namespace docket

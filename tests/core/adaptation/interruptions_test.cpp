@@ -1,0 +1,114 @@
+// Breaks in simulated records: what was lost across them. All learners are simulated.
+#include "core/adaptation/adaptation.h"
+#include "core/adaptation/interruptions.h"
+#include "tests/core/adaptation/simulated_learner.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace docket {
+namespace {
+
+double curve(double n) { return 50 + 40 * std::exp(-n / 150); }
+
+/// `before` cycles, a pause of 30 days, then `after` cycles as if `lost` had not been done.
+Case with_pause(int before, int after, double lost, double sigma = 0.05, std::uint64_t seed = 4) {
+  Case c = made::one_learner(made::simulated_times(before, 0, sigma, seed, curve), 0, 50);
+  made::log_times(c, 0,
+                  made::simulated_times(after, before, sigma, seed + 100, [&](double n) { return curve(n - lost); }),
+                  50, before / 50 + 30);
+  return c;
+}
+
+PracticeSeries series_of(const Case& c) { return build_practice_series(c, gather_evidence(c, Seconds{60}), 0, {1}, 1); }
+
+TEST(Interruptions, APauseOfGapDaysStartsASegment) {
+  Case c = with_pause(300, 100, 0);
+  ASSERT_EQ(series_of(c).breaks.size(), 1U);
+  const PracticeBreak at = series_of(c).breaks[0];
+  EXPECT_EQ(at.kind, BreakKind::gap);
+  EXPECT_EQ(at.after, 300);
+  EXPECT_EQ((at.day - at.last_before).count(), 31);
+  c.settings.gap_days = 32;
+  EXPECT_TRUE(series_of(c).breaks.empty());
+}
+
+TEST(Interruptions, ANewVariantAndATrainingStartOne) {
+  Case c = made::one_learner(made::simulated_times(200, 0, 0.05, 1, curve), 0, 50);
+  c.variants = {made::variant("a", 0.7), made::variant("b", 0.3)};
+  for (std::size_t i = 120; i < 200; i += 4) c.cycle_log[i].variant = 1;
+  Training training;
+  training.op = 0;
+  training.on = made::day(3);
+  training.what = "new fixture";
+  c.training.push_back(training);
+  const std::vector<PracticeBreak> breaks =
+      build_practice_series(c, gather_evidence(c, Seconds{60}), 0, {1, 1}, 1).breaks;
+  ASSERT_EQ(breaks.size(), 2U);
+  EXPECT_EQ(breaks[0].kind, BreakKind::new_variant);
+  EXPECT_EQ(breaks[0].what, "b");
+  EXPECT_EQ(breaks[0].after, 120);
+  EXPECT_EQ(breaks[1].kind, BreakKind::training);
+  EXPECT_EQ(breaks[1].after, 150);
+  for (std::size_t i = 20; i < 60; i += 4) c.cycle_log[i].variant = 1; // no longer new: built before
+  EXPECT_EQ(build_practice_series(c, gather_evidence(c, Seconds{60}), 0, {1, 1}, 1).breaks.size(), 1U);
+}
+
+// Own count 400 before; 200 lost: the first 60 cycles after lie between curve(200) and curve(260), mean of them by closed
+// form.
+TEST(Interruptions, TheLossIsTheOneThatWasPutIn) {
+  const Interruptions found = find_interruptions(series_of(with_pause(400, 200, 200)), 0.95);
+  ASSERT_EQ(found.breaks.size(), 1U);
+  const Interruption& at = found.breaks[0];
+  ASSERT_TRUE(at.loss && at.cycles_lost);
+  const double mean_after = 50 + 40 * 150 / 60.0 * (std::exp(-200 / 150.0) - std::exp(-260 / 150.0));
+  const double truth = mean_after / curve(400) - 1;
+  EXPECT_LT(at.loss->low, truth);
+  EXPECT_GT(at.loss->high, truth);
+  EXPECT_GT(at.loss->low, 0);
+  EXPECT_TRUE(at.loss_shown);
+  // 400 less the cycle at which the curve has that mean, by closed form.
+  const double expected = 400 + 150 * std::log((mean_after - 50) / 40);
+  EXPECT_NEAR(*at.cycles_lost, expected, 60);
+  ASSERT_TRUE(at.least_lost && at.most_lost);
+  EXPECT_LT(*at.least_lost, expected);
+  EXPECT_GT(*at.most_lost, expected);
+  EXPECT_EQ(at.since, 200);
+  EXPECT_NEAR(found.series.plain.back().n, 600 - *at.cycles_lost, 1e-9);
+  EXPECT_EQ(found.series.plain[399].n, 400);
+}
+
+TEST(Interruptions, NothingIsLostWhereNothingWas) {
+  int shown = 0;
+  for (std::uint64_t seed = 1; seed <= 20; ++seed)
+    shown += find_interruptions(series_of(with_pause(400, 100, 0, 0.06, seed)), 0.95).breaks.at(0).loss_shown ? 1 : 0;
+  EXPECT_LE(shown, 2) << "one in forty expected";
+}
+
+TEST(Interruptions, TooFewCyclesOnEitherSideSayNothing) {
+  EXPECT_EQ(find_interruptions(series_of(with_pause(50, 100, 0)), 0.95).breaks.at(0).none_why, "too_few_before");
+  EXPECT_EQ(find_interruptions(series_of(with_pause(200, 19, 0)), 0.95).breaks.at(0).none_why, "too_few_after");
+  EXPECT_TRUE(find_interruptions(series_of(with_pause(200, 20, 0)), 0.95).breaks.at(0).loss);
+}
+
+// The row of the table: interrupted until three times the cycles lost are done, or today's level is back.
+TEST(Interruptions, LearningIsInterruptedUntilItIsMadeGood) {
+  const auto assess = [](const Case& c) {
+    return assess_adaptation(c, gather_evidence(c, Seconds{60}), {Seconds{60}, {1}, 1}, 0);
+  };
+  const Adaptation soon = assess(with_pause(400, 80, 300));
+  EXPECT_EQ(soon.word, AdaptationWord::learning_interrupted);
+  EXPECT_EQ(soon.decision_row, 4);
+  ASSERT_EQ(soon.interruptions.size(), 1U);
+  const Adaptation later = assess(with_pause(400, 900, 300));
+  EXPECT_NE(later.word, AdaptationWord::learning_interrupted);
+  EXPECT_TRUE(later.interruptions.at(0).loss_shown);
+  // The course shows both sides of the break, and counts the cycles lost.
+  const auto& course = later.estimates->course;
+  EXPECT_EQ(course.back().cycle, 1300);
+  EXPECT_NEAR(course.back().counted_as, 1300 - *later.interruptions[0].cycles_lost, 1e-9);
+}
+
+} // namespace
+} // namespace docket
