@@ -149,23 +149,27 @@ Outlook outlook_of(const PracticeMixture& mixture, const TellBasis& tell, const 
 }
 
 AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurves& fitted, const AdaptationFacts& facts,
-                                 const TellBasis& tell, Seconds limit) {
+                                 const TellBasis& tell, Seconds limit, AdaptationDetail detail) {
   const PracticeMixture& mixture = fitted.curves;
   const double settled_cycle = mixture.last + static_cast<double>(fitted.horizon), confidence = facts.confidence;
   AdaptationEstimates e;
   e.horizon_cycles = fitted.horizon;
   const double reach = rules::horizon_times_observed * cycles_observed(series);
   e.reach_cycles = std::llround(reach);
-  e.models = answers_of(mixture, settled_cycle, confidence);
   e.settled = estimate_level(mixture, settled_cycle, confidence);
-  e.course = course_of(mixture, series, fitted.interruptions.series, confidence);
-  e.today = e.course.back().level;
+  if (detail == AdaptationDetail::full) {
+    e.models = answers_of(mixture, settled_cycle, confidence);
+    e.course = course_of(mixture, series, fitted.interruptions.series, confidence);
+    e.outlook = outlook_of(mixture, tell, e.settled);
+    e.today = e.course.back().level;
+  } else {
+    e.today = estimate_level(mixture, mixture.last, confidence);
+  }
   const ImprovementEstimate improvement = estimate_improvement(mixture, settled_cycle, confidence);
   e.improvement = improvement.median;
   e.improvement_low = improvement.low;
   e.improvement_high = improvement.high;
   e.late_slope = fitted.late_slope;
-  e.outlook = outlook_of(mixture, tell, e.settled);
   e.p_improving = facts.curves.p_improving;
   e.p_within = facts.curves.p_within;
   e.p_improving_with_helped = facts.with_helped.value_or(facts.curves).p_improving;
@@ -186,7 +190,7 @@ AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurve
 
 /// What would decide an open word, or change one that is said.
 std::vector<Reason> what_would_decide(const AdaptationDecision& decision, const AdaptationFacts& facts,
-                                      const PracticeMixture* mixture, const TellBasis& basis) {
+                                      const PracticeMixture* mixture, const TellBasis& basis, AdaptationDetail detail) {
   std::vector<Reason> out;
   const std::string& why = decision.why;
   if (why == "no_cycle_without_help" || why == "helped_too_often") out.push_back({"cycles_without_help", {}});
@@ -201,7 +205,7 @@ std::vector<Reason> what_would_decide(const AdaptationDecision& decision, const 
   if (why == "improving" || why == "interrupted") out.push_back({"cycles_after_these", {}});
   if (why == "identical_times") out.push_back({"times_as_measured", {}});
   if (why == "straddles_limit") out.push_back({"level_near_limit", {}});
-  if (why == "can_not_tell" || why == "late_slope") {
+  if (detail == AdaptationDetail::full && (why == "can_not_tell" || why == "late_slope")) {
     const std::optional<std::int64_t> cycles = find_cycles_to_tell(*mixture, basis);
     const double reach = rules::horizon_times_observed * static_cast<double>(basis.plain_cycles);
     out.push_back(cycles ? Reason{"cycles_to_tell", std::to_string(*cycles)}
@@ -236,8 +240,8 @@ std::string with_two_decimals(double value) {
 
 } // namespace
 
-Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const AdaptationBasis& basis,
-                             std::int32_t op) {
+Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const AdaptationBasis& basis, std::int32_t op,
+                             AdaptationDetail detail) {
   Adaptation out;
   out.op = op;
   out.series = build_practice_series(input, evidence, op, basis.relative_content, basis.measured_factor);
@@ -263,9 +267,9 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
   out.reasons = {{decision.why, decision.why == "cycles_hang_together" ? with_two_decimals(facts.lag1) : ""}};
   const TellBasis tell{facts.plain_cycles, cycles_observed(series), evidence.cycles_per_shift,
                        input.settings.improvement_left, facts.confidence};
-  out.would_decide = what_would_decide(decision, facts, fitted ? &fitted->curves : nullptr, tell);
+  out.would_decide = what_would_decide(decision, facts, fitted ? &fitted->curves : nullptr, tell, detail);
   // A record too short to tell says nothing of a level to come either.
-  if (fitted && decision.row > 2) out.estimates = estimates_of(series, *fitted, facts, tell, basis.limit);
+  if (fitted && decision.row > 2) out.estimates = estimates_of(series, *fitted, facts, tell, basis.limit, detail);
   if (out.word != AdaptationWord::not_shown && series.first_cycle_estimated)
     hold_with_other_counts(out, input, evidence, basis.limit);
   return out;

@@ -74,9 +74,13 @@ struct Adaptation {
   std::optional<AdaptationEstimates> estimates;
 };
 
+/// `headline` leaves out what only the document shows and simulations don't look at: each model's own answer, the course,
+/// the outlook and how many cycles would tell.
+enum class AdaptationDetail : std::uint8_t { full, headline };
+
 /// The word before the gate of core/findings.
-Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const AdaptationBasis& basis,
-                             std::int32_t op);
+Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const AdaptationBasis& basis, std::int32_t op,
+                             AdaptationDetail detail = AdaptationDetail::full);
 
 /// Takes everything away from which a gated answer could be read.
 void close_adaptation(Adaptation& adaptation);

@@ -64,7 +64,7 @@ Adaptation assess_learner(const Case& input) {
   AdaptationBasis basis;
   basis.limit = limit_of_learners;
   basis.relative_content = {1};
-  return assess_adaptation(input, gather_evidence(input, limit_of_learners), basis, 0);
+  return assess_adaptation(input, gather_evidence(input, limit_of_learners), basis, 0, AdaptationDetail::headline);
 }
 
 } // namespace
