@@ -89,6 +89,7 @@ void answer_adaptation(Findings& findings, const Case& input) {
       close_adaptation(adaptation);
     findings.bridges.push_back(
         build_time_bridge(input, findings.evidence, findings.content, findings.time, adaptation));
+    findings.excesses.push_back(find_excess(input, findings.evidence, findings.content, adaptation));
     add(findings.data_faults, contradicts(findings.content, adaptation), "settled_and_still_learning", code);
     findings.adaptation.push_back(std::move(adaptation));
   }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/adaptation/adaptation.h"
+#include "core/bridge/excess.h"
 #include "core/bridge/time_bridge.h"
 #include "core/case.h"
 #include "core/content/content.h"
@@ -44,6 +45,7 @@ struct Findings {
   std::vector<std::string> asked_not_in_data; ///< codes that B is asked about and the data do not hold
   std::optional<AdaptationBand> adaptation_band;
   std::vector<TimeBridge> bridges; ///< as `adaptation`
+  std::vector<Excess> excesses;    ///< as `adaptation`
   std::vector<DataFault> data_faults;
   std::vector<ConditionEffect> conditions;
   bool referrals_open = false;

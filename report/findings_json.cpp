@@ -17,6 +17,7 @@ std::string write_findings_json(const Case& input, const Findings& findings) {
                  {"content", findings_json::content(input, findings)},
                  {"adaptation", findings_json::adaptation(input, findings)},
                  {"bridge", findings_json::bridge(input, findings)},
+                 {"excess", findings_json::excess(input, findings)},
                  {"conditions", findings_json::conditions(input, findings)},
                  {"ergonomics", findings_json::ergonomics()},
                  {"data_faults", findings_json::data_faults(findings)},

@@ -273,7 +273,8 @@ void add_bridge(CasePages& pages, const CaseView& view, const TimeBridge& bridge
       ParagraphRole::small);
 }
 
-void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adaptation, const TimeBridge* bridge) {
+void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adaptation, const TimeBridge* bridge,
+                  const Excess* excess) {
   pages.part("Operator " + operator_code(view.input, adaptation.op) + ": " +
              std::string(wording::finding_word(adaptation.word)));
   if (adaptation.word == AdaptationWord::not_assessable_now) {
@@ -303,6 +304,7 @@ void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adap
     decides.push_back(plain(wording::would_decide_adaptation(reason) + " "));
   if (decides.size() > 1) pages.paragraph(decides);
   if (bridge != nullptr) add_bridge(pages, view, *bridge);
+  if (excess != nullptr) add_excess(pages, view, *excess);
 }
 
 } // namespace
@@ -325,7 +327,10 @@ void add_adaptation(CasePages& pages, const CaseView& view) {
   for (const Adaptation& adaptation : findings.adaptation) {
     const auto bridge = std::find_if(findings.bridges.begin(), findings.bridges.end(),
                                      [&](const TimeBridge& one) { return one.op == adaptation.op; });
-    add_operator(pages, view, adaptation, bridge == findings.bridges.end() ? nullptr : &*bridge);
+    const auto excess = std::find_if(findings.excesses.begin(), findings.excesses.end(),
+                                     [&](const Excess& one) { return one.op == adaptation.op; });
+    add_operator(pages, view, adaptation, bridge == findings.bridges.end() ? nullptr : &*bridge,
+                 excess == findings.excesses.end() ? nullptr : &*excess);
   }
   if (std::any_of(findings.adaptation.begin(), findings.adaptation.end(),
                   [](const Adaptation& adaptation) { return adaptation.estimates.has_value(); })) {

@@ -78,6 +78,7 @@ void add_how_a_is_computed(CasePages& pages, const CaseView& view);
 void add_decision_rows(CasePages& pages, const CaseView& view);
 void add_alternatives(CasePages& pages, const CaseView& view);
 void add_adaptation(CasePages& pages, const CaseView& view);
+void add_excess(CasePages& pages, const CaseView& view, const Excess& excess); ///< within question B
 void add_conditions(CasePages& pages, const CaseView& view);
 void add_what_decides(CasePages& pages, const CaseView& view);
 void add_ergonomics(CasePages& pages, const CaseView& view);

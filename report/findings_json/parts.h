@@ -39,6 +39,9 @@ JsonArray adaptation(const Case& input, const Findings& findings);
 JsonValue adaptation_band(const Findings& findings); ///< null: too few others
 JsonArray bridge(const Case& input, const Findings& findings);
 
+// excess.cpp
+JsonArray excess(const Case& input, const Findings& findings);
+
 // conditions_and_evidence.cpp
 JsonArray conditions(const Case& input, const Findings& findings);
 JsonObject ergonomics();

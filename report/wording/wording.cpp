@@ -2,6 +2,7 @@
 
 #include "report/format.h"
 #include "report/wording/adaptation.h"
+#include "report/wording/excess.h"
 #include "report/wording/shifts.h"
 #include "report/wording/tables.h"
 
@@ -283,6 +284,8 @@ std::vector<std::string_view> all_texts() {
                                       settled_rule};
   texts.insert(texts.end(), {what_share_able_is, what_share_counted_is, what_share_at_own_pace_is, how_shares_differ,
                              what_bridged_is});
+  texts.insert(texts.end(), {excess_shows_no_intent, excess_decides_nothing, how_excess_by_element_is_made,
+                             how_excess_by_variant_is_made, excess_interval});
   texts.insert(texts.end(), {not_assessable_never_which, shifts_rule, beyond_is_no_overload, small_group});
   texts.insert(texts.end(), how_b_is_computed.begin(), how_b_is_computed.end());
   texts.insert(texts.end(), cautions.begin(), cautions.end());
@@ -301,7 +304,8 @@ std::vector<std::string_view> all_texts() {
     for (const auto adaptation : adaptation_words) texts.push_back(what_the_pair_allows(word, adaptation));
   }
   for (const auto adaptation : adaptation_words) texts.push_back(finding_word(adaptation));
-  for (const auto table : {adaptation_reason_table(), would_decide_adaptation_table(), bridge_absent_table()}) {
+  for (const auto table :
+       {adaptation_reason_table(), would_decide_adaptation_table(), bridge_absent_table(), excess_absent_table()}) {
     for (const CodeWords& row : table) texts.push_back(row.words);
   }
   for (const auto lean : {Leaning::fits, Leaning::over, Leaning::neither}) texts.push_back(lean_sentence(lean));

@@ -120,6 +120,9 @@ TEST(Band, NoneBesideAnAnswerThatIsNotGiven) {
   EXPECT_FALSE(f.adaptation_band);
   EXPECT_FALSE(f.bridges[0].terms);
   EXPECT_EQ(f.bridges[0].absent_why, "not_assessable_now");
+  ASSERT_EQ(f.excesses.size(), 1U);
+  EXPECT_TRUE(f.excesses[0].variants.parts.empty());
+  EXPECT_EQ(f.excesses[0].elements.absent_why, "not_assessable_now");
   EXPECT_EQ(f.bridges[0].sum, Seconds{});
   EXPECT_TRUE(f.content.held);
 }

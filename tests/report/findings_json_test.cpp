@@ -189,6 +189,30 @@ TEST(FindingsJson, UnderNotAssessableNowEveryValueIsNullWithOneReason) {
   EXPECT_TRUE(all["adaptation_band"].isNull());
 }
 
+TEST(FindingsJson, WritesWhereTheExcessLiesOrWhyNot) {
+  Findings findings = docket::made_findings_with_b(docket::AdaptationWord::still_learning);
+  docket::Excess excess;
+  excess.op = 1;
+  excess.elements.parts = {{0, 24, 4, 96, 1.12, 1.03, 1.22, Seconds{3.6}, Seconds{0.9}, Seconds{6.6}}};
+  excess.elements.standing_out = 1;
+  excess.elements.by_chance = 0.05;
+  excess.variants.absent_why = "one_variant";
+  findings.excesses = {excess};
+  const QJsonObject row = written(findings)["excess"].toArray()[0].toObject();
+  EXPECT_EQ(row["operator"].toString(), "B-2");
+  const QJsonObject elements = row["elements"].toObject();
+  EXPECT_EQ(elements["standing_out"].toInt(), 1);
+  EXPECT_DOUBLE_EQ(elements["by_chance"].toDouble(), 0.05);
+  const QJsonObject part = elements["parts"].toArray()[0].toObject();
+  EXPECT_EQ(part["name"].toString(), "E1");
+  EXPECT_EQ(part["others"].toInt(), 4);
+  EXPECT_DOUBLE_EQ(part["ratio_low"].toDouble(), 1.03);
+  EXPECT_DOUBLE_EQ(part["high_s"].toDouble(), 6.6);
+  EXPECT_TRUE(row["variants"].isNull());
+  EXPECT_TRUE(row["variants_why"].toString().startsWith("one_variant: "));
+  EXPECT_FALSE(row.contains("elements_why"));
+}
+
 TEST(FindingsJson, NobodyAskedIsAnEmptyListAndSaysSo) {
   const QJsonObject all = written(docket::made_findings(docket::ContentWord::fits));
   EXPECT_TRUE(all["adaptation"].toArray().isEmpty());
