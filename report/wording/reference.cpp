@@ -116,8 +116,7 @@ constexpr MethodSource sources[] = {
      "An identity, its split this program's own; JCGM 100:2008, 5.1.2, for the intervals"},
     {"One person beside the settled operators: by element, by variant",
      "J. R. Crawford, D. C. Howell, The Clinical Neuropsychologist 12 (1998), 482-486; B. L. Welch, Biometrika 34 "
-     "(1947), "
-     "28-35; F. Yates, Journal of the American Statistical Association 29 (1934), 51-66"},
+     "(1947), 28-35; F. Yates, Journal of the American Statistical Association 29 (1934), 51-66"},
     {"Takt time, line cycle time, OEE; the settled rule; the decision tables",
      "Common practice for the times; the rule and the table are this program's own and stand in this file in words"},
 };
