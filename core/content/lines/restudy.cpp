@@ -140,6 +140,27 @@ std::vector<RestudiedOperator> operators_of(const std::map<std::int32_t, RatedSe
   return operators;
 }
 
+/// Of the unrated times, each operator against that operator's own level; a mean weighs as much as it has readings.
+std::optional<VariantRatios> ratios_of_variants(const std::vector<PersonCycle>& cycles, const StandardTime& standard) {
+  std::map<std::pair<std::int32_t, std::int32_t>, std::vector<double>> by_cell;
+  std::vector<std::int64_t> readings(standard.variants.size());
+  for (const PersonCycle& cycle : cycles) {
+    by_cell[{cycle.op, cycle.variant}].push_back(ratio_to_standard(cycle, standard));
+    ++readings[static_cast<std::size_t>(cycle.variant)];
+  }
+  std::vector<double> content;
+  for (std::size_t v = 0; v < readings.size(); ++v) {
+    if (standard.variants[v].share >= rules::common_variant_share && readings[v] < rules::own_variant_cycles)
+      return std::nullopt;
+    content.push_back(standard.variants[v].share * standard.variants[v].time.count());
+  }
+  std::vector<VariantCell> cells;
+  for (const auto& [who, ratios] : by_cell)
+    cells.push_back({static_cast<std::size_t>(who.first), static_cast<std::size_t>(who.second),
+                     std::log(summarise(ratios).mean), static_cast<double>(ratios.size())});
+  return find_variant_ratios(cells, content);
+}
+
 /// The line from these cycles, not yet compared with the limit; absent without any.
 std::optional<Restudy> line_of(const std::vector<PersonCycle>& cycles, const Case& input, const StandardTime& standard,
                                const TimeAvailable& time) {
@@ -167,6 +188,7 @@ std::optional<Restudy> line_of(const std::vector<PersonCycle>& cycles, const Cas
     observed += summarise(unrated[op]).mean;
   }
   line.per_operator = operators_of(by_operator, unrated, input, standard);
+  line.variant_ratios = ratios_of_variants(cycles, standard);
   const double m = static_cast<double>(means.size());
   line.cycles = static_cast<std::int64_t>(rated.size());
   line.normal = summarise(means).mean * standard.mean;

@@ -15,6 +15,7 @@
 #include "core/content/lines/line_of_evidence.h"
 #include "core/content/lines/standard_time.h"
 #include "core/content/lines/time_available.h"
+#include "core/content/lines/variant_ratios.h"
 #include "core/evidence.h"
 
 #include <optional>
@@ -48,6 +49,8 @@ struct Restudy {
   double s = 0;                                ///< SD of the operators' ln ratios; 0 where one operator
   std::optional<double> needed_cycles;         ///< for +-5 % at 95 %, from the cycles seen
   std::vector<RestudiedOperator> per_operator; ///< in order of code
+  /// How the times of the variants lie to one another; only with 20 readings or more of every variant of 5 % or more.
+  std::optional<VariantRatios> variant_ratios;
 };
 
 /// The line with other sheets taken, compared with the limit.

@@ -51,7 +51,9 @@ WeighingBasis basis_of(const Case& input, const Evaluation& found, const Standar
   return basis;
 }
 
-SequenceBasis sequence_basis_of(const Case& input, const SettledResult& settled, const CombinedLine& combined) {
+/// The ratios between variants are those of people where they were seen: settled operators first, then the restudy.
+SequenceBasis sequence_basis_of(const Case& input, const SettledResult& settled, const RestudyResult& restudy,
+                                const CombinedLine& combined) {
   SequenceBasis basis{combined.time, combined.u, combined.df, {}, 0, false, {}};
   if (settled.line && settled.line->sd_within > 0) {
     basis.spread = {settled.line->sd_within, settled.line->lag1};
@@ -62,6 +64,8 @@ SequenceBasis sequence_basis_of(const Case& input, const SettledResult& settled,
     basis.spread = {*input.settings.cycle_spread, 0};
     basis.spread_known = true;
   }
+  if (basis.variant_factors.empty() && restudy.line && restudy.line->variant_ratios)
+    basis.variant_factors = restudy.line->variant_ratios->factor;
   return basis;
 }
 
@@ -92,7 +96,7 @@ Evaluation evaluate(const Case& input, const Evidence& evidence, const StandardT
   found.basis = basis_of(input, found, standard, time, standing);
   // The sequence is drawn at the combined level, and what it leaves of room goes back into the weighing.
   const CombinedLine combined = weigh(found.basis).combined;
-  found.sequence_basis = sequence_basis_of(input, found.settled, combined);
+  found.sequence_basis = sequence_basis_of(input, found.settled, found.restudy, combined);
   found.sequence = find_sequence(input, evidence, standard, time, found.sequence_basis);
   found.basis.zone_given = found.sequence.zone_given;
   found.basis.spread_known = found.sequence_basis.spread_known;

@@ -221,5 +221,33 @@ TEST(Restudy, SaysWhyThereIsNone) {
   EXPECT_EQ(find(c).none_why, "nobody_trained");
 }
 
+// By hand: two people, 20 readings of each variant, the heater 8 % longer against the base than the standard says.
+TEST(Restudy, TheRatiosBetweenVariantsAreThoseSeen) {
+  Case c = made::one_element_case(60, 50);
+  c.variants = {made::variant("base", 0.5), made::variant("heater", 0.5, {"H"})};
+  StandardElement heater = made::element("E2", 10, 0.10);
+  heater.any_option = {"H"};
+  c.standard.push_back(heater);
+  std::int64_t row = 2;
+  for (int o = 0; o < 2; ++o) {
+    c.operators.push_back(made::trained("K" + std::to_string(o + 1)));
+    c.sessions.push_back(made::session("S" + std::to_string(o + 1), o, o, 1.0));
+    for (int i = 0; i < 20; ++i) {
+      Reading reading = made::whole_reading(o, i + 1, (o == 0 ? 1.0 : 1.1) * (i % 2 == 0 ? 50 : 60 * 1.08), row++);
+      reading.variant = i % 2;
+      c.readings.push_back(reading);
+    }
+  }
+  const auto find = [&] {
+    const TimeAvailable time = *find_time_available(c.facts).time;
+    return find_restudy(c, gather_evidence(c, time.line_cycle), build_standard_time(c, time.line_cycle), time, false);
+  };
+  const RestudyResult found = find();
+  ASSERT_TRUE(found.line && found.line->variant_ratios);
+  EXPECT_NEAR(found.line->variant_ratios->factor[1] / found.line->variant_ratios->factor[0], 1.08, 1e-9);
+  c.readings.resize(39); // 19 heaters
+  EXPECT_FALSE(find().line->variant_ratios) << "20 readings of each";
+}
+
 } // namespace
 } // namespace docket
