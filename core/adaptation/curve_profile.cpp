@@ -68,10 +68,11 @@ Vertex vertex_of(double before, double here, double after) {
 
 } // namespace
 
-CurveProfile::Node CurveProfile::node_at(const CurveData& data, const LnShape& at) const {
+CurveProfile::Node CurveProfile::node_at(const CurveData& data, const LnShape& at, LinearStart& near) const {
   Node node;
   node.at = at;
-  const LinearSolution solved = solve_linear_part(data, fit_.model, ln_shape_of(at));
+  const LinearSolution solved = solve_linear_part(data, fit_.model, ln_shape_of(at), {}, near);
+  if (std::isfinite(solved.cost)) near = {solved.face, solved.beta, solved.sigma};
   node.cost = solved.cost;
   node.sigma = solved.sigma;
   if (!std::isfinite(solved.cost)) return node;
@@ -104,8 +105,9 @@ void CurveProfile::fill_line(const CurveData& data) {
   for (int zoom = 0;; ++zoom) {
     const double step = (high - low) / static_cast<double>(nodes_of_one - 1);
     nodes_.clear();
+    LinearStart near;
     for (std::size_t i = 0; i < nodes_of_one; ++i)
-      nodes_.push_back(node_at(data, {low + step * static_cast<double>(i), 0}));
+      nodes_.push_back(node_at(data, {low + step * static_cast<double>(i), 0}, near));
     if (zoom == most_zooms) return;
     double from = std::log(fit_.shape), to = from;
     for (const Node& one : nodes_) {
@@ -128,7 +130,10 @@ void CurveProfile::fill_valley(const CurveData& data) {
     return at[0] >= range.low[0] && at[0] <= range.high[0] && at[1] >= range.low[1] && at[1] <= range.high[1] &&
            at[0] + at[1] <= range.most_sum + 1e-9;
   };
-  const auto at_or_none = [&](const LnShape& at) { return inside(at) ? node_at(data, at) : Node{at, none, 0, {}}; };
+  LinearStart near;
+  const auto at_or_none = [&](const LnShape& at) {
+    return inside(at) ? node_at(data, at, near) : Node{at, none, 0, {}};
+  };
   for (std::size_t i = 0; i < coarse_quick; ++i)
     for (std::size_t j = 0; j < coarse_apart; ++j) {
       Node one = at_or_none({range.low[0] + width[0] * static_cast<double>(i) / (coarse_quick - 1.0),
@@ -196,14 +201,15 @@ void CurveProfile::fill_valley(const CurveData& data) {
 CurveProfile::CurveProfile(const CurveData& data, const CurveFit& fit, double phi)
     : fit_(fit), phi_(phi), count_(data.count) {
   const int falling = parts_of(fit.model).falling;
-  if (falling == 0) nodes_.push_back(node_at(data, {}));
+  LinearStart near;
+  if (falling == 0) nodes_.push_back(node_at(data, {}, near));
   if (falling == 1) fill_line(data);
   if (falling == 2) fill_valley(data);
 }
 
 CurveProfile::Held CurveProfile::cost_with(const Node& node, const CurveCondition& held) const {
   double least = none;
-  unsigned on = 0;
+  LinearStart near{0, {}, node.sigma};
   for (const Face& face : node.faces) {
     const CurveVector reach = times(face.inverse, held.v);
     const double variance = product(held.v, reach), missing = held.t - product(held.v, face.best);
@@ -214,15 +220,19 @@ CurveProfile::Held CurveProfile::cost_with(const Node& node, const CurveConditio
       continue;
     }
     if (above >= least) continue;
+    CurveVector beta{};
     bool allowed = true;
-    for (std::size_t i = 0; i < 3; ++i)
-      allowed = allowed && face.best[i] + (variance > 0 ? reach[i] * missing / variance : 0) >= 0;
+    for (std::size_t i = 0; i < 3; ++i) {
+      beta[i] = face.best[i] + (variance > 0 ? reach[i] * missing / variance : 0);
+      allowed = allowed && beta[i] >= 0;
+    }
     if (!allowed) continue;
     least = above;
-    on = face.parts;
+    near.face = face.parts;
+    near.beta = beta;
   }
-  if (on == 0) return {none, 0};
-  return {node.cost + count_ * std::log1p(std::max(0.0, least) / (count_ * node.sigma * node.sigma)), on};
+  if (near.face == 0) return {none, near};
+  return {node.cost + count_ * std::log1p(std::max(0.0, least) / (count_ * node.sigma * node.sigma)), near};
 }
 
 template <class Exact>
@@ -240,14 +250,14 @@ double CurveProfile::searched(const LnShape& near, Exact exact) const {
 
 template <class Condition>
 double CurveProfile::least_cost(const CurveData& data, Condition condition) const {
-  unsigned face = 0; // on which the best of the grid lies
+  LinearStart near; // where the best of the grid lies
   const auto exact = [&](const LnShape& at) {
-    return solve_linear_part(data, fit_.model, ln_shape_of(at), condition(ln_shape_of(at)), face).cost;
+    return solve_linear_part(data, fit_.model, ln_shape_of(at), condition(ln_shape_of(at)), near).cost;
   };
   const LnShape own{std::log(std::max(fit_.shape, 1e-300)), columns_ > 1 ? std::log(fit_.shape2 / fit_.shape) : 0};
   if (nodes_.size() == 1) return exact(own);
   const auto read_at = [&](const Node& one) {
-    return one.faces.empty() ? Held{none, 0} : cost_with(one, condition(ln_shape_of(one.at)));
+    return one.faces.empty() ? Held{none, {}} : cost_with(one, condition(ln_shape_of(one.at)));
   };
   std::vector<double> costs(nodes_.size(), none);
   double least_read = none;
@@ -256,7 +266,7 @@ double CurveProfile::least_cost(const CurveData& data, Condition condition) cons
     costs[i] = held.cost;
     if (held.cost < least_read) {
       least_read = held.cost;
-      face = held.face;
+      near = held.near;
     }
   }
   // Across each row first, then along the rows.
@@ -291,7 +301,7 @@ double CurveProfile::least_cost(const CurveData& data, Condition condition) cons
     if (!(held.cost < std::min(best.cost, least_read) - as_read * phi_)) continue;
     other_valley = true;
     best = {one.at, held.cost};
-    face = held.face;
+    near = held.near;
   }
   if (!std::isfinite(best.cost)) return none;
   const bool far = best.cost > fit_.cost + far_out * phi_;
@@ -301,7 +311,7 @@ double CurveProfile::least_cost(const CurveData& data, Condition condition) cons
   // Where the curve is bent too much for a quadratic, it is searched instead.
   const bool as_it_was_read = std::abs(least - best.cost) < as_read * phi_ + as_read_share * (best.cost - fit_.cost);
   if (other_valley || !as_it_was_read) {
-    face = 0;
+    near = {};
     least = std::min(least, searched(best.at, exact));
   }
   if (least < fit_.cost + near_the_best * phi_) least = std::min(least, exact(own));

@@ -49,7 +49,8 @@ private:
     std::vector<Face> faces;
   };
 
-  Node node_at(const CurveData& data, const LnShape& at) const;
+  /// `near`: where a neighbour's linear part lies; moves on.
+  Node node_at(const CurveData& data, const LnShape& at, LinearStart& near) const;
   /// One shape: a grid drawn in to the shapes that can matter.
   void fill_line(const CurveData& data);
   /// Two: rows across the valley of good shapes, from the fitted one along its floor to both sides; and a coarse grid over
@@ -58,7 +59,7 @@ private:
   const Node& node(std::size_t row, std::size_t column) const { return nodes_[row * columns_ + column]; }
   struct Held {
     double cost = 0;
-    unsigned face = 0; ///< on which it lies; 0: none
+    LinearStart near; ///< where it lies
   };
   Held cost_with(const Node& node, const CurveCondition& held) const;
   /// The same searched with nothing read, from `near` on.

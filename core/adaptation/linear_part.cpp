@@ -81,10 +81,11 @@ public:
     return found;
   }
 
-  /// On the one face, if it can be; else as `best`.
-  LinearSolution near(unsigned face, unsigned allowed) const {
-    const LinearSolution found = on_face(face);
-    return found.cost < none ? found : best(allowed);
+  /// On the face expected, if it can be and nothing pulls away from it; else as `best`.
+  LinearSolution near(const LinearStart& start, unsigned allowed) const {
+    const LinearSolution found = on_face(start.face, &start);
+    if (found.cost < none && (held_ || !pulled(found, allowed & ~start.face))) return found;
+    return best(allowed);
   }
 
 private:
@@ -99,7 +100,8 @@ private:
   }
 
   static void add(Normal& normal, const CurveVector& g, double m, double residual, double weight) {
-    const CurveVector j{g[0] / m, g[1] / m, g[2] / m};
+    const double inverse = 1 / m;
+    const CurveVector j{g[0] * inverse, g[1] * inverse, g[2] * inverse};
     for (std::size_t r = 0; r < 3; ++r) {
       for (std::size_t c = 0; c <= r; ++c) normal.a[r][c] += weight * j[r] * j[c];
       normal.b[r] += weight * j[r] * residual;
@@ -184,25 +186,40 @@ private:
     return step(normal, face, held_ ? held_->t : 0, beta);
   }
 
-  LinearSolution on_face(unsigned face) const {
+  double missing(const CurveVector& beta) const { return held_ ? held_->t - value(beta, held_->v) : 0; }
+
+  LinearSolution on_face(unsigned face, const LinearStart* near = nullptr) const {
     LinearSolution out;
     out.cost = none;
+    out.face = face;
     CurveVector beta{};
-    if (!start(face, beta)) return out;
     double sigma = 0.1;
-    Normal normal = normal_at(beta, sigma);
-    if (!normal.positive) return out;
-    sigma = std::sqrt(normal.squares / data_.count);
+    Normal normal;
+    normal.positive = false;
+    if (near != nullptr && near->sigma > 0) {
+      beta = near->beta;
+      sigma = near->sigma;
+      normal = normal_at(beta, sigma);
+    }
+    if (!normal.positive) {
+      if (!start(face, beta)) return out;
+      normal = normal_at(beta, sigma);
+      if (!normal.positive) return out;
+      sigma = std::sqrt(normal.squares / data_.count);
+    }
     for (int round = 0; round < most_rounds; ++round) {
       if (!bounds_.empty()) normal = normal_at(beta, sigma);
       CurveVector move{};
-      if (!step(normal, face, 0, move)) break;
+      // Where the condition is not yet met the step goes there, whatever it costs.
+      const double open = missing(beta);
+      const bool must_move = std::abs(open) > 1e-12 * std::abs(held_ ? held_->t : 0) && round == 0;
+      if (!step(normal, face, open, move)) break;
       Normal after;
       CurveVector next = beta;
       for (int half = 0; half < 12; ++half) {
         for (std::size_t i = 0; i < 3; ++i) next[i] = beta[i] + move[i];
         after = normal_at(next, sigma);
-        if (after.positive && after.objective <= normal.objective * (1 + 1e-13)) break;
+        if (after.positive && (must_move || after.objective <= normal.objective * (1 + 1e-13))) break;
         after.positive = false;
         for (double& one : move) one /= 2;
       }
@@ -271,10 +288,10 @@ CurveVector column_of(CurveModel model, const std::array<double, 2>& ln_shape, d
 }
 
 LinearSolution solve_linear_part(const CurveData& data, CurveModel model, const std::array<double, 2>& ln_shape,
-                                 const std::optional<CurveCondition>& held, unsigned face) {
+                                 const std::optional<CurveCondition>& held, const LinearStart& near) {
   const LinearPart part(data, model, ln_shape, held);
   const unsigned allowed = parts_of(model).faces();
-  return face == 0 ? part.best(allowed) : part.near(face, allowed);
+  return near.face == 0 ? part.best(allowed) : part.near(near, allowed);
 }
 
 } // namespace docket

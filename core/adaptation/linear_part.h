@@ -45,14 +45,21 @@ CurveVector column_of(CurveModel model, const std::array<double, 2>& ln_shape, d
 struct LinearSolution {
   CurveVector beta{}; ///< [s]
   double sigma = 0;
+  unsigned face = 0;
   double cost = 0; ///< -2 log likelihood, less N (ln 2 pi + 1); infinite where nothing is feasible
   /// Of (sum of squares)/2 at beta: what curves it, and what still pulls at parts that are at 0.
   std::array<CurveVector, 3> curvature{};
   CurveVector pull{};
 };
 
-/// `face`, where known, is the one the best lies on (bits of what is above 0).
+/// Where the best is expected: the face it lies on (bits of what is above 0; 0: not known), and about where.
+struct LinearStart {
+  unsigned face = 0;
+  CurveVector beta{};
+  double sigma = 0;
+};
+
 LinearSolution solve_linear_part(const CurveData& data, CurveModel model, const std::array<double, 2>& ln_shape,
-                                 const std::optional<CurveCondition>& held = {}, unsigned face = 0);
+                                 const std::optional<CurveCondition>& held = {}, const LinearStart& near = {});
 
 } // namespace docket
