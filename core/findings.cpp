@@ -71,6 +71,55 @@ AdaptationBasis basis_of(const Findings& findings) {
   return basis;
 }
 
+/// Levels of the settled operators of A other than `op`.
+std::vector<Seconds> other_levels(const ContentFindings& content, std::int32_t op) {
+  std::vector<Seconds> levels;
+  for (const OperatorLevel& one : content.settled.per_operator)
+    if (one.status == OperatorStatus::settled && one.op != op) levels.push_back(one.level.time);
+  return levels;
+}
+
+std::optional<OthersAbove> count_others_above(const Findings& findings, const Adaptation& adaptation) {
+  if (adaptation.word != AdaptationWord::settled_above) return std::nullopt;
+  const std::vector<Seconds> levels = other_levels(findings.content, adaptation.op);
+  OthersAbove counted{0, static_cast<std::int64_t>(levels.size())};
+  if (counted.of < least_others_counted) return std::nullopt;
+  counted.above =
+      std::count_if(levels.begin(), levels.end(), [&](Seconds level) { return level > findings.time.limit; });
+  return counted;
+}
+
+bool is_closed(const Adaptation& adaptation) { return adaptation.word == AdaptationWord::not_assessable_now; }
+
+/// What is not the person's own: after every word and every gate, so that nothing of a closed answer gets in.
+void add_what_stands_beside(Findings& findings, const Case& input, const AdaptationBasis& basis,
+                            const std::set<std::int32_t>& asked) {
+  for (const Adaptation& one : findings.adaptation)
+    findings.beside_adaptation.push_back({one.op, count_others_above(findings, one), std::nullopt});
+  if (findings.adaptation.empty()) return;
+  if (std::all_of(findings.adaptation.begin(), findings.adaptation.end(), is_closed)) {
+    findings.earlier_learners_none_why = "not_assessable_now";
+    return;
+  }
+  std::vector<PracticeSeries> others;
+  for (std::int32_t op = 0; op < static_cast<std::int32_t>(input.operators.size()); ++op)
+    if (!asked.contains(op))
+      others.push_back(
+          build_practice_series(input, findings.evidence, op, basis.relative_content, basis.measured_factor));
+  const EarlierLearners earlier = fit_earlier_learners(others);
+  const double confidence = input.settings.confidence;
+  findings.earlier_learners = find_band(earlier, cycles_for_band(earlier), confidence);
+  findings.earlier_learners_none_why = findings.earlier_learners ? std::string()
+                                       : earlier.outcome == EarlierLearnersOutcome::fitted
+                                           ? std::string("too_few_for_band")
+                                           : std::string(name_of(earlier.outcome));
+  for (std::size_t i = 0; i < findings.adaptation.size(); ++i) {
+    const Adaptation& one = findings.adaptation[i];
+    if (is_closed(one) || one.series.plain.size() >= few_own_cycles) continue;
+    findings.beside_adaptation[i].borrowed = borrow_estimate(earlier, one.series, basis.limit, confidence);
+  }
+}
+
 void answer_adaptation(Findings& findings, const Case& input) {
   const AdaptationBasis basis = basis_of(findings);
   std::set<std::int32_t> asked;
@@ -93,6 +142,7 @@ void answer_adaptation(Findings& findings, const Case& input) {
     add(findings.data_faults, contradicts(findings.content, adaptation), "settled_and_still_learning", code);
     findings.adaptation.push_back(std::move(adaptation));
   }
+  add_what_stands_beside(findings, input, basis, asked);
   // A band beside an answer that is not given would be read as one.
   if (std::none_of(findings.adaptation.begin(), findings.adaptation.end(),
                    [](const Adaptation& a) { return a.estimates.has_value(); }))
@@ -112,6 +162,12 @@ void answer_adaptation(Findings& findings, const Case& input) {
 AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool under_differing_condition) {
   const bool may_be_said = content == ContentWord::fits && !under_differing_condition;
   return word == AdaptationWord::settled_above && !may_be_said ? AdaptationWord::not_assessable_now : word;
+}
+
+std::optional<OthersAbove> others_above(const Findings& findings, std::int32_t op) {
+  for (const BesideAdaptation& beside : findings.beside_adaptation)
+    if (beside.op == op) return beside.others_above;
+  return std::nullopt;
 }
 
 Findings find_all(const Case& input) {

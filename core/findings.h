@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/adaptation/adaptation.h"
+#include "core/adaptation/earlier_learners.h"
 #include "core/bridge/excess.h"
 #include "core/bridge/time_bridge.h"
 #include "core/case.h"
@@ -34,6 +35,23 @@ struct AdaptationBand {
   Seconds low{}, high{}; ///< smallest and largest
 };
 
+/// Beside SETTLED ABOVE: how many of the other settled operators of A have a level above the limit too.
+struct OthersAbove {
+  std::int64_t above = 0, of = 0;
+};
+
+/// What stands beside one person's answer to B and is not their own. All absent under NOT ASSESSABLE NOW.
+struct BesideAdaptation {
+  std::int32_t op = -1;
+  std::optional<OthersAbove> others_above;  ///< only beside SETTLED ABOVE, from three others on
+  std::optional<BorrowedEstimate> borrowed; ///< only with few plain cycles of their own
+};
+
+/// Fewer own plain cycles are few: an estimate is borrowed from earlier learners, where there are any (common practice).
+inline constexpr std::size_t few_own_cycles = 200;
+/// Fewer others: how many of them are above the limit is not said, for a single one might be read from it.
+inline constexpr std::int64_t least_others_counted = 3;
+
 /// The gate: SETTLED ABOVE is said only where A is FITS for the conditions that person had.
 AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool under_differing_condition);
 
@@ -44,12 +62,20 @@ struct Findings {
   std::vector<Adaptation> adaptation;         ///< of those asked about, in the order asked; gated
   std::vector<std::string> asked_not_in_data; ///< codes that B is asked about and the data do not hold
   std::optional<AdaptationBand> adaptation_band;
+  std::vector<BesideAdaptation> beside_adaptation; ///< as `adaptation`
+  /// Of everybody B is not asked about; only beside an answer that is given.
+  std::optional<EarlierLearnersBand> earlier_learners;
+  /// Code where there is none: not_asked, not_assessable_now, too_few, too_few_for_band, no_practice, spread_not_seen.
+  std::string earlier_learners_none_why = "not_asked";
   std::vector<TimeBridge> bridges; ///< as `adaptation`
   std::vector<Excess> excesses;    ///< as `adaptation`
   std::vector<DataFault> data_faults;
   std::vector<ConditionEffect> conditions;
   bool referrals_open = false;
 };
+
+/// Beside one operator's answer; absent: too few others, or nothing to set them beside.
+std::optional<OthersAbove> others_above(const Findings& findings, std::int32_t op);
 
 /// Computes everything. `input` has passed the checks of ingest/, so the time available is known.
 Findings find_all(const Case& input);

@@ -4,6 +4,7 @@
 #include "report/findings_json/json_values.h"
 #include "report/findings_json/parts.h"
 #include "report/version.h"
+#include "report/wording/adaptation.h"
 
 namespace docket {
 
@@ -29,6 +30,9 @@ std::string write_findings_json(const Case& input, const Findings& findings) {
                      findings.adaptation.empty()
                          ? "not_asked: question B is not asked about anybody"
                          : "too_few_others: fewer than five others, or nobody to set them beside");
+  const std::string& learners_why = findings.earlier_learners_none_why;
+  findings_json::put(all, "earlier_learners", findings_json::earlier_learners(findings),
+                     learners_why + ": " + wording::no_earlier_learners_in_words(learners_why));
   return write_json(all);
 }
 

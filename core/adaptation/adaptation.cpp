@@ -148,6 +148,19 @@ Outlook outlook_of(const PracticeMixture& mixture, const TellBasis& tell, const 
   return outlook;
 }
 
+ResidualChecks checks_of(const PracticeMixture& mixture, const PracticeSeries& as_done, const PracticeSeries& counted,
+                         double settled_cycle, double confidence) {
+  ResidualChecks checks = check_residuals(counted.plain, mixture, settled_cycle, confidence);
+  for (ExtremeCycle& extreme : checks.extremes) {
+    const auto same = [&](const PracticePoint& point) {
+      return point.n == extreme.n && point.day == extreme.day && point.seconds == extreme.time.count();
+    };
+    const auto found = std::find_if(counted.plain.begin(), counted.plain.end(), same);
+    extreme.n = as_done.plain[static_cast<std::size_t>(found - counted.plain.begin())].n;
+  }
+  return checks;
+}
+
 AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurves& fitted, const AdaptationFacts& facts,
                                  const TellBasis& tell, Seconds limit, AdaptationDetail detail) {
   const PracticeMixture& mixture = fitted.curves;
@@ -161,6 +174,7 @@ AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurve
     e.models = answers_of(mixture, settled_cycle, confidence);
     e.course = course_of(mixture, series, fitted.interruptions.series, confidence);
     e.outlook = outlook_of(mixture, tell, e.settled);
+    e.checks = checks_of(mixture, series, fitted.interruptions.series, settled_cycle, confidence);
     e.today = e.course.back().level;
   } else {
     e.today = estimate_level(mixture, mixture.last, confidence);

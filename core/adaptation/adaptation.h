@@ -7,6 +7,7 @@
 #include "core/adaptation/late_slope.h"
 #include "core/adaptation/practice_mixture.h"
 #include "core/adaptation/practice_series.h"
+#include "core/adaptation/residual_checks.h"
 #include "core/case.h"
 #include "core/estimate.h"
 #include "core/evidence.h"
@@ -53,6 +54,8 @@ struct AdaptationEstimates {
   double improvement = 0, improvement_low = 0, improvement_high = 0; ///< G [1]
   std::optional<LateSlope> late_slope; ///< where there is nothing else to see of an improvement
   Outlook outlook;
+  std::optional<ResidualChecks>
+      checks;             ///< of the plain cycles around the curves, own cycles as done; beside, never instead
   double p_improving = 0; ///< P(G > delta)
   double p_within = 0;    ///< P(settled level <= limit)
   CyclesToGo to_limit;
@@ -75,7 +78,7 @@ struct Adaptation {
 };
 
 /// `headline` leaves out what only the document shows and simulations don't look at: each model's own answer, the course,
-/// the outlook and how many cycles would tell.
+/// the outlook, the checks of the residuals and how many cycles would tell.
 enum class AdaptationDetail : std::uint8_t { full, headline };
 
 /// The word before the gate of core/findings.

@@ -2,211 +2,16 @@
 // where the seconds lie. Of an operator who can't be assessed now it holds the one sentence and nothing else.
 #include "report/wording/adaptation.h"
 
+#include "report/case_document/adaptation_parts.h"
 #include "report/case_document/pages.h"
 #include "report/figures/bridge_bars.h"
-#include "report/figures/practice_curve.h"
 #include "report/format.h"
 #include "report/wording/wording.h"
 
 #include <algorithm>
-#include <optional>
 
 namespace docket {
 namespace {
-
-std::string level_with_range(const TimeEstimate& level) {
-  return format_seconds(level.time) + " (" + format_bare_interval(level.low, level.high) + ")";
-}
-
-// The plain cycles are among those with bounds, in the same order: what is not plain is a lower bound.
-std::vector<CyclePoint> points_of(const PracticeSeries& series) {
-  std::vector<CyclePoint> points;
-  std::size_t next_plain = 0;
-  for (const PracticePoint& point : series.with_bounds) {
-    const bool is_plain = next_plain < series.plain.size() && series.plain[next_plain].n == point.n;
-    if (is_plain) ++next_plain;
-    points.push_back({point.n, Seconds{point.seconds}, !is_plain});
-  }
-  return points;
-}
-
-std::vector<CurveGap> gaps_of(const PracticeSeries& series, std::int64_t gap_days) {
-  std::vector<CurveGap> gaps;
-  for (std::size_t i = 1; i < series.with_bounds.size(); ++i) {
-    const PracticePoint &before = series.with_bounds[i - 1], &after = series.with_bounds[i];
-    const std::int64_t days = (after.day - before.day).count();
-    if (days > gap_days) gaps.push_back({before.n, after.n, days});
-  }
-  return gaps;
-}
-
-void add_curves(PracticeCurvePicture& picture, const AdaptationEstimates& own, double first, double last) {
-  constexpr int steps = 80;
-  picture.single.resize(own.models.size());
-  for (int i = 0; i <= steps; ++i) {
-    const double cycle = first + (last - first) * i / steps;
-    double averaged = 0;
-    for (std::size_t m = 0; m < own.models.size(); ++m) {
-      const double level = own.models[m].fit.level(cycle);
-      averaged += own.models[m].weight * level;
-      picture.single[m].push_back({cycle, Seconds{level}});
-    }
-    picture.averaged.push_back({cycle, Seconds{averaged}});
-  }
-}
-
-PracticeCurvePicture picture_of(const CaseView& view, const Adaptation& adaptation) {
-  const PracticeSeries& series = adaptation.series;
-  const AdaptationEstimates& own = *adaptation.estimates;
-  PracticeCurvePicture picture;
-  picture.cycles = points_of(series);
-  add_curves(picture, own, series.plain.front().n, series.plain.back().n);
-  for (const LevelAtCycle& at : own.course) {
-    if (at.level.low) picture.band_low.push_back({at.cycle, *at.level.low});
-    if (at.level.high) picture.band_high.push_back({at.cycle, *at.level.high});
-  }
-  picture.gaps = gaps_of(series, view.input.settings.gap_days);
-  picture.limit = view.findings.time.limit;
-  picture.limit_label = "limit " + format_seconds(picture.limit);
-  picture.today = own.today;
-  picture.settled = own.settled;
-  if (const auto& band = view.findings.adaptation_band) {
-    picture.others = {band->low, band->high};
-    picture.others_label = "grey band: " + format_count(band->n) + " settled operators of A";
-  }
-  picture.axis_title = series.first_cycle_estimated ? "Own cycles, counted from an estimated start" : "Own cycles";
-  return picture;
-}
-
-Runs caption_of(const CaseView& view, const Adaptation& adaptation, const PracticeCurvePicture& picture) {
-  const auto n = static_cast<std::int64_t>(picture.cycles.size());
-  const std::int64_t bounds = std::count_if(picture.cycles.begin(), picture.cycles.end(),
-                                            [](const CyclePoint& point) { return point.lower_bound; });
-  const std::size_t every = drawn_every(picture.cycles.size());
-  const auto beyond = static_cast<std::int64_t>(count_beyond_axis(picture));
-  std::string text = "Faint points: plain cycles, n = " + format_count(n - bounds) + ". ";
-  if (bounds > 0)
-    text += "Short strokes upwards: " + counted(bounds, "cycle", "cycles") +
-            " helped or cut short, at least this long; the curves are drawn without them. ";
-  if (every > 1)
-    text += "Of these cycles, one in " + std::to_string(every) + " is drawn; the curves use all plain ones. ";
-  if (const auto& band = view.findings.adaptation_band)
-    text += "Grey band: the levels of the " + format_count(band->n) +
-            " settled operators of A whom B is not asked about, smallest to largest. ";
-  if (beyond > 0) text += counted(beyond, "cycle lies", "cycles lie") + " beyond the axis and stand at its edge. ";
-  text += "Thick line: the curves averaged; thin lines beside it: the interval of the average; dashed: each curve "
-          "alone. They end with the cycles seen. Right: today's "
-          "level, and the settled level (hollow), each with its interval. ";
-  if (!picture.gaps.empty())
-    text += "Dotted: more than " + counted(view.input.settings.gap_days, "day", "days") + " between two worked days. ";
-  if (adaptation.series.first_cycle_estimated)
-    text += "The own count is estimated: " + counted(adaptation.series.before, "cycle", "cycles") +
-            " taken to come before the first one here. ";
-  text += "One curve is no measure of another person.";
-  return runs(text);
-}
-
-Figure curve_figure(const CaseView& view, const Adaptation& adaptation) {
-  const AdaptationEstimates& own = *adaptation.estimates;
-  const PracticeCurvePicture picture = picture_of(view, adaptation);
-  Figure figure;
-  figure.title = "Operator " + operator_code(view.input, adaptation.op) + ": times against own cycles";
-  figure.description = "Every cycle as a point against the own count, n = " +
-                       format_count(static_cast<std::int64_t>(picture.cycles.size())) +
-                       ", with the curves laid through them and the " + picture.limit_label + ". Today's level " +
-                       level_with_range(own.today) + ", settled level " + level_with_range(own.settled) + ".";
-  figure.caption = caption_of(view, adaptation, picture);
-  figure.drawing = draw_practice_curve(picture);
-  return figure;
-}
-
-Table model_table(const AdaptationEstimates& own) {
-  Table table;
-  table.caption = "The curves, each alone, and averaged";
-  table.dense = true;
-  table.columns = {{"Curve", Align::left},
-                   {"Weight", Align::right},
-                   {"Settled level, s (from, to)", Align::left, true},
-                   {"Floor, s (from, to)", Align::left, true}};
-  const auto range = [](const TimeEstimate& level) {
-    return format_bare_seconds(level.time) + " (" + format_bare_interval(level.low, level.high) + ")";
-  };
-  const auto floor = [&](const ModelAnswer& answer) -> std::string {
-    constexpr double nothing_left = 0.01; ///< [1] of the settled level: the curve found no floor
-    if (!answer.asymptote) return "none: it falls without end";
-    if (answer.asymptote->time < nothing_left * answer.settled.time) return "none found";
-    return range(*answer.asymptote);
-  };
-  for (const ModelAnswer& answer : own.models) {
-    table.rows.push_back({runs(wording::model_in_words(answer.fit.model)), runs(format_percent(answer.weight)),
-                          runs(range(answer.settled)), runs(floor(answer))});
-  }
-  table.rows.push_back({{strong("all together: the middle value")}, runs(""), {strong(range(own.settled))}, runs("")});
-  return table;
-}
-
-std::string disagreement_of(const AdaptationEstimates& own) {
-  constexpr double worth_naming = 0.01; ///< [1] of the weight: less says nothing about this person
-  std::optional<Seconds> low, high;
-  for (const ModelAnswer& answer : own.models) {
-    if (answer.weight < worth_naming) continue;
-    low = std::min(low.value_or(answer.settled.time), answer.settled.time);
-    high = std::max(high.value_or(answer.settled.time), answer.settled.time);
-  }
-  constexpr Seconds printed_step{0.05};
-  if (*high - *low < printed_step)
-    return "One curve carries the weight, or those that carry it agree. No curve is picked.";
-  return "By the curve chosen, among those with 1 % of the weight or more, the settled level differs by up to " +
-         format_seconds(*high - *low) +
-         ". No curve is picked: each counts by how well it follows the cycles. The middle value is the level below "
-         "which half of the weight lies, all curves and their spreads taken together. It is not the mean of the rows; "
-         "what the curves disagree on is in its interval.";
-}
-
-Table in_plain_words(const CaseView& view, const Adaptation& adaptation) {
-  const AdaptationEstimates& own = *adaptation.estimates;
-  const PracticeSeries& series = adaptation.series;
-  const Seconds limit = view.findings.time.limit;
-  Table table;
-  table.caption = "What the cycles say, for the planned mix, at own pace";
-  table.columns = {{"What", Align::left}, {"Value", Align::left}};
-  const auto row = [&](std::string_view what, const std::string& value) {
-    table.rows.push_back({runs(what), runs(value)});
-  };
-  const auto plain_cycles = static_cast<std::int64_t>(series.plain.size());
-  row("Own cycles in the evidence", format_count(series.cycles) + ": " + format_count(plain_cycles) + " plain, " +
-                                        format_count(series.lower_bounds) + " helped or cut short, " +
-                                        format_count(series.cycles - plain_cycles - series.lower_bounds) +
-                                        " set apart by another mark or a condition");
-  row("Plain cycles", "n = " + format_count(static_cast<std::int64_t>(series.plain.size())) + " on " +
-                          counted(series.days, "worked day", "worked days"));
-  row("Own count", format_count(series.first_cycle) + " to " + format_count(series.last_cycle) +
-                       wording::count_before_in_words(series, adaptation.before_tried));
-  row("Today's level", level_with_range(own.today) + ", " + wording::against_limit(own.today, limit));
-  row("Settled level, " + format_count(own.horizon_cycles) + " own cycles after the last one",
-      level_with_range(own.settled) + ", " + wording::against_limit(own.settled, limit));
-  row("Chance that the settled level is within the limit", format_chance(own.p_within));
-  row("Improvement left", format_percent(own.improvement) + " (" + format_percent(own.improvement_low) + " to " +
-                              format_percent(own.improvement_high) + ")");
-  row("Chance that more than " + format_percent(view.input.settings.improvement_left) + " is left",
-      format_chance(own.p_improving));
-  row("Own cycles to go",
-      wording::cycles_to_go_in_words(own.to_limit, own.reach_cycles) + wording::in_worked_days(own.to_limit, series));
-  row("Chance of not getting there within " + format_count(own.reach_cycles) + " own cycles",
-      format_chance(own.to_limit.p_never));
-  row("Likeness of a cycle to the one before",
-      format_fixed(own.lag1, 2) + " (0 none, 1 full); it widens the intervals");
-  if (series.lower_bounds > 0) {
-    row("With the help counted in (second row)",
-        "settled level " + format_seconds(own.settled_with_helped) + "; chance that more than " +
-            format_percent(view.input.settings.improvement_left) + " is left: " +
-            format_chance(own.p_improving_with_helped) + ". " + counted(series.lower_bounds, "cycle", "cycles") +
-            " helped or cut short, taken as time and seconds of help");
-  } else {
-    row("With the help counted in (second row)", "the same: no cycle here is marked as helped or cut short");
-  }
-  return table;
-}
 
 // Enough to compute every number of the tables again with another program.
 List how_to_recompute() {
@@ -273,6 +78,31 @@ void add_bridge(CasePages& pages, const CaseView& view, const TimeBridge& bridge
       ParagraphRole::small);
 }
 
+void add_what_stands_beside(CasePages& pages, const CaseView& view, const Adaptation& adaptation) {
+  if (!adaptation.interruptions.empty()) {
+    pages.add(interruption_table(adaptation));
+    pages.paragraph("Loss: the first times after a break against the level before it. Some of it is made good within "
+                    "these cycles already, so the loss is rather larger than shown. A break is named by what it is and "
+                    "says nothing of why.",
+                    ParagraphRole::small);
+  }
+  if (adaptation.word == AdaptationWord::settled_above)
+    pages.paragraph(wording::others_above_in_words(others_above(view.findings, adaptation.op)));
+  if (adaptation.estimates && adaptation.estimates->checks) {
+    pages.add(checks_table(*adaptation.estimates));
+    pages.paragraph("These checks stand beside the answer and never instead of it: they change no word and leave no "
+                    "cycle out.",
+                    ParagraphRole::small);
+  }
+  const Table learners = earlier_learners_table(view, adaptation);
+  if (learners.rows.empty()) return;
+  pages.add(learners);
+  pages.paragraph("Earlier learners: everybody with a record from near the first cycle on, but those B is asked about. "
+                  "Whoever left before 60 plain cycles is not among them, so they may look too good. They are shown "
+                  "beside, and no word rests on them.",
+                  ParagraphRole::small);
+}
+
 void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adaptation, const TimeBridge* bridge,
                   const Excess* excess) {
   pages.part("Operator " + operator_code(view.input, adaptation.op) + ": " +
@@ -289,7 +119,7 @@ void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adap
   pages.paragraph(why);
   if (adaptation.estimates) {
     pages.add(curve_figure(view, adaptation));
-    pages.add(in_plain_words(view, adaptation));
+    pages.add(what_the_cycles_say(view, adaptation));
     pages.add(model_table(*adaptation.estimates));
     pages.paragraph(disagreement_of(*adaptation.estimates));
   } else {
@@ -298,6 +128,7 @@ void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adap
                     " seen, of them n = " + format_count(static_cast<std::int64_t>(series.plain.size())) +
                     " plain, on " + counted(series.days, "worked day", "worked days") + ".");
   }
+  add_what_stands_beside(pages, view, adaptation);
   const bool open = adaptation.word == AdaptationWord::not_shown;
   Runs decides{strong(open ? "What would decide it. " : "What would change it. ")};
   for (const Reason& reason : adaptation.would_decide)
@@ -332,6 +163,10 @@ void add_adaptation(CasePages& pages, const CaseView& view) {
     add_operator(pages, view, adaptation, bridge == findings.bridges.end() ? nullptr : &*bridge,
                  excess == findings.excesses.end() ? nullptr : &*excess);
   }
+  const std::string& none_why = findings.earlier_learners_none_why;
+  if (!none_why.empty() && none_why != "not_asked" && none_why != "not_assessable_now")
+    pages.paragraph("Earlier learners of this station: not shown. " + wording::no_earlier_learners_in_words(none_why),
+                    ParagraphRole::small);
   if (std::any_of(findings.adaptation.begin(), findings.adaptation.end(),
                   [](const Adaptation& adaptation) { return adaptation.estimates.has_value(); })) {
     pages.part("How to compute the numbers of B again");

@@ -52,7 +52,7 @@ Table levels(const CaseView& view, const AdaptationEstimates& own) {
   return table;
 }
 
-std::vector<std::string> what_it_rests_on(const Adaptation& adaptation) {
+std::vector<std::string> what_it_rests_on(const CaseView& view, const Adaptation& adaptation) {
   const PracticeSeries& series = adaptation.series;
   std::vector<std::string> facts{
       "n = " + counted(static_cast<std::int64_t>(series.plain.size()), "plain cycle", "plain cycles") + " on " +
@@ -66,6 +66,10 @@ std::vector<std::string> what_it_rests_on(const Adaptation& adaptation) {
     facts.push_back("Improvement left: " + format_percent(own.improvement) + " (" +
                     format_percent(own.improvement_low) + " to " + format_percent(own.improvement_high) + ").");
   }
+  if (adaptation.word == AdaptationWord::learning_interrupted && !adaptation.interruptions.empty())
+    facts.push_back(wording::interruption_in_words(adaptation.interruptions.back()));
+  if (adaptation.word == AdaptationWord::settled_above)
+    facts.push_back(wording::others_above_in_words(others_above(view.findings, adaptation.op)));
   return facts;
 }
 
@@ -94,7 +98,7 @@ Box box_of_one(Box box, const CaseView& view, const Adaptation& adaptation) {
   if (adaptation.estimates) {
     const AdaptationEstimates& own = *adaptation.estimates;
     box.blocks.push_back(Block{levels(view, own)});
-    if (adaptation.word == AdaptationWord::still_learning) {
+    if (adaptation.word == AdaptationWord::still_learning || adaptation.word == AdaptationWord::learning_interrupted) {
       add_list(box, "Still to go, to plan support",
                {wording::cycles_to_go_in_words(own.to_limit, own.reach_cycles) +
                     wording::in_worked_days(own.to_limit, adaptation.series),
@@ -102,14 +106,14 @@ Box box_of_one(Box box, const CaseView& view, const Adaptation& adaptation) {
     }
   }
   add_list(box, "Why this word", reasons_of(adaptation));
-  add_list(box, "What it rests on", what_it_rests_on(adaptation));
+  add_list(box, "What it rests on", what_it_rests_on(view, adaptation));
   add_list(box, adaptation.word == AdaptationWord::not_shown ? "What would decide it" : "What would change it",
            would_decide(adaptation));
   add_what_holds(box);
   return box;
 }
 
-std::string short_line(const Adaptation& adaptation) {
+std::string short_line(const CaseView& view, const Adaptation& adaptation) {
   if (adaptation.word == AdaptationWord::not_assessable_now) return std::string(wording::not_assessable_line);
   std::string line;
   if (adaptation.word == AdaptationWord::still_learning && adaptation.estimates) {
@@ -120,6 +124,10 @@ std::string short_line(const Adaptation& adaptation) {
   } else if (!adaptation.reasons.empty()) {
     line = wording::adaptation_reason_in_words(adaptation.reasons.front()) + " ";
   }
+  if (adaptation.word == AdaptationWord::learning_interrupted && !adaptation.interruptions.empty())
+    line += wording::interruption_in_words(adaptation.interruptions.back()) + " ";
+  if (adaptation.word == AdaptationWord::settled_above)
+    line += wording::others_above_in_words(others_above(view.findings, adaptation.op)) + " ";
   const PracticeSeries& series = adaptation.series;
   line += "n = " + counted(static_cast<std::int64_t>(series.plain.size()), "plain cycle", "plain cycles") + " on " +
           counted(series.days, "worked day", "worked days") + ". ";
@@ -134,7 +142,7 @@ Box box_of_several(Box box, const CaseView& view) {
   for (const Adaptation& adaptation : view.findings.adaptation) {
     box.blocks.push_back(block({{strong(operator_code(view.input, adaptation.op) + ": " +
                                         std::string(wording::finding_word(adaptation.word)) + ". "),
-                                 plain(short_line(adaptation))}}));
+                                 plain(short_line(view, adaptation))}}));
   }
   add_what_holds(box);
   return box;

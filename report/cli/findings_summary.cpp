@@ -60,6 +60,8 @@ std::string adaptation_rows(const Case& input, const Findings& findings) {
       rows += ", own cycles to go: " + wording::cycles_to_go_in_short(adaptation.estimates->to_limit);
     rows += "\n";
     for (const Reason& reason : adaptation.reasons) rows += "    " + wording::adaptation_reason_in_words(reason) + "\n";
+    if (adaptation.word == AdaptationWord::settled_above)
+      rows += "    " + wording::others_above_in_words(others_above(findings, adaptation.op)) + "\n";
     if (adaptation.word != AdaptationWord::not_assessable_now)
       rows += "    " + std::string(wording::nothing_about_why) + "\n";
   }

@@ -20,7 +20,8 @@ SecondsAxis vertical_axis(const PracticeCurvePicture& picture) {
     if (estimate->low) may.push_back(estimate->low->count());
     if (estimate->high) may.push_back(estimate->high->count());
   }
-  for (const CurvePoint& point : picture.averaged) must.push_back(point.level.count());
+  for (const std::vector<CurvePoint>& piece : picture.averaged)
+    for (const CurvePoint& point : piece) must.push_back(point.level.count());
   for (const CyclePoint& point : picture.cycles) may.push_back(point.time.count());
   if (picture.others) {
     may.push_back(picture.others->first.count());
@@ -73,18 +74,49 @@ void draw_axes(Drawing& drawing, const SecondsAxis& seconds, const CycleAxis& cy
       TextShape{{0, 11}, "Seconds a unit, for the planned mix" + note, Anchor::start, 10.5, false, Ink::mid});
 }
 
-void draw_gaps(Drawing& drawing, const std::vector<CurveGap>& gaps, const CycleAxis& cycles) {
+void draw_breaks(Drawing& drawing, const std::vector<CurveBreak>& breaks, const CycleAxis& cycles) {
   double free_from = plot_left;
-  for (const CurveGap& gap : gaps) {
-    const double middle = cycles.at((gap.before + gap.after) / 2);
-    const double half = std::max(2.5, (cycles.at(gap.after) - cycles.at(gap.before)) / 2);
+  for (const CurveBreak& found : breaks) {
+    const double middle = cycles.at((found.before + found.after) / 2);
+    const double half = std::max(2.5, (cycles.at(found.after) - cycles.at(found.before)) / 2);
     drawing.shapes.push_back(RectangleShape{{middle - half, plot_top}, 2 * half, plot_height, Fill::dots, false});
-    const std::string label = std::to_string(gap.days) + " days";
+    const std::string label = fit_text(found.label, 150, 9.5);
     const double reach = text_width(label, 9.5) / 2;
     if (middle - reach < free_from || middle + reach > plot_right) continue;
     drawing.shapes.push_back(TextShape{{middle, plot_top - 4}, label, Anchor::middle, 9.5, false, Ink::mid});
     free_from = middle + reach + 4;
   }
+}
+
+PolylineShape line_of(const std::vector<CurvePoint>& curve, const SecondsAxis& seconds, const CycleAxis& cycles) {
+  PolylineShape line;
+  for (const CurvePoint& point : curve)
+    line.points.push_back({cycles.at(point.cycle), seconds.at_or_end(point.level.count())});
+  return line;
+}
+
+/// The part of a line between two own cycles; its ends on the straight line between the points around them.
+std::vector<CurvePoint> part_between(const std::vector<CurvePoint>& line, double first, double last) {
+  std::vector<CurvePoint> part;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (i > 0) {
+      const CurvePoint &from = line[i - 1], &to = line[i];
+      for (const double edge : {first, last})
+        if (from.cycle < edge && edge < to.cycle)
+          part.push_back(
+              {edge, from.level + (to.level - from.level) * ((edge - from.cycle) / (to.cycle - from.cycle))});
+    }
+    if (line[i].cycle >= first && line[i].cycle <= last) part.push_back(line[i]);
+  }
+  return part;
+}
+
+void draw_band(Drawing& drawing, const CurveBand& band, const SecondsAxis& seconds, const CycleAxis& cycles) {
+  PolylineShape shape = line_of(part_between(band.high, cycles.first, cycles.last), seconds, cycles);
+  const PolylineShape low = line_of(part_between(band.low, cycles.first, cycles.last), seconds, cycles);
+  shape.points.insert(shape.points.end(), low.points.rbegin(), low.points.rend());
+  shape.fill = Fill::pale;
+  if (shape.points.size() > 3) drawing.shapes.push_back(std::move(shape));
 }
 
 void draw_cycles(Drawing& drawing, const PracticeCurvePicture& picture, const SecondsAxis& seconds,
@@ -101,30 +133,26 @@ void draw_cycles(Drawing& drawing, const PracticeCurvePicture& picture, const Se
   }
 }
 
-PolylineShape line_of(const std::vector<CurvePoint>& curve, const SecondsAxis& seconds, const CycleAxis& cycles) {
-  PolylineShape line;
-  for (const CurvePoint& point : curve)
-    line.points.push_back({cycles.at(point.cycle), seconds.at_or_end(point.level.count())});
-  return line;
-}
-
 void draw_curves(Drawing& drawing, const PracticeCurvePicture& picture, const SecondsAxis& seconds,
                  const CycleAxis& cycles) {
   for (const std::vector<CurvePoint>& curve : picture.single) {
     PolylineShape line = line_of(curve, seconds, cycles);
     line.ink = Ink::mid;
+    line.width = 0.8;
     line.dashed = true;
     drawing.shapes.push_back(std::move(line));
   }
-  for (const std::vector<CurvePoint>* edge : {&picture.band_low, &picture.band_high}) {
-    if (edge->size() < 2) continue;
-    PolylineShape line = line_of(*edge, seconds, cycles);
+  for (const std::vector<CurvePoint>& edge : picture.edges) {
+    if (edge.size() < 2) continue;
+    PolylineShape line = line_of(edge, seconds, cycles);
     line.width = 0.9;
     drawing.shapes.push_back(std::move(line));
   }
-  PolylineShape line = line_of(picture.averaged, seconds, cycles);
-  line.width = 2.4;
-  drawing.shapes.push_back(std::move(line));
+  for (const std::vector<CurvePoint>& piece : picture.averaged) {
+    PolylineShape line = line_of(piece, seconds, cycles);
+    line.width = 2.4;
+    drawing.shapes.push_back(std::move(line));
+  }
 }
 
 void draw_level(Drawing& drawing, const SecondsAxis& seconds, double x, const TimeEstimate& estimate,
@@ -169,11 +197,12 @@ Drawing draw_practice_curve(const PracticeCurvePicture& picture) {
   if (picture.others) {
     const double top = seconds.at_or_end(picture.others->second.count());
     const double low = seconds.at_or_end(picture.others->first.count());
-    drawing.shapes.push_back(
-        RectangleShape{{plot_left, top}, width - plot_left, std::max(low - top, 1.5), Fill::pale, false});
+    const double left = plot_right + 8;
+    drawing.shapes.push_back(RectangleShape{{left, top}, width - left, std::max(low - top, 1.5), Fill::pale, false});
   }
+  draw_band(drawing, picture.learners, seconds, cycles);
   draw_axes(drawing, seconds, cycles, picture.axis_title);
-  draw_gaps(drawing, picture.gaps, cycles);
+  draw_breaks(drawing, picture.breaks, cycles);
   draw_cycles(drawing, picture, seconds, cycles);
   draw_curves(drawing, picture, seconds, cycles);
   const double limit = seconds.at(picture.limit.count());

@@ -1,5 +1,5 @@
-// A person's times against own cycles: every cycle as a faint point, the curves laid through them, the limit, and at the
-// right edge where the level is today and where it would settle.
+// A person's times against own cycles: every cycle as a faint point, the curves laid through them in pieces from break to
+// break, the limit, and at the right edge where the level is today and where it would settle.
 #pragma once
 
 #include "core/estimate.h"
@@ -23,22 +23,28 @@ struct CurvePoint {
   Seconds level{};
 };
 
-/// Days away between two own cycles.
-struct CurveGap {
+/// Between two own cycles: days away, or where the work changed.
+struct CurveBreak {
   double before = 0, after = 0; ///< own count of the cycles around it
-  std::int64_t days = 0;
+  std::string label;
+};
+
+/// From its low edge to its high one at each own cycle.
+struct CurveBand {
+  std::vector<CurvePoint> low, high;
 };
 
 struct PracticeCurvePicture {
-  std::vector<CyclePoint> cycles; ///< in order of own count
-  std::vector<CurvePoint> averaged;
-  std::vector<std::vector<CurvePoint>> single; ///< each model's own curve
-  std::vector<CurvePoint> band_low, band_high; ///< interval of the average; empty where it has no end
-  std::vector<CurveGap> gaps;
+  std::vector<CyclePoint> cycles;                ///< in order of own count
+  std::vector<std::vector<CurvePoint>> averaged; ///< piece by piece: no line across a break that set it back
+  std::vector<std::vector<CurvePoint>> single;   ///< each model's own curve, piece by piece
+  std::vector<std::vector<CurvePoint>> edges;    ///< ends of the interval of the average, where it has them
+  std::vector<CurveBreak> breaks;
+  CurveBand learners; ///< of earlier learners; empty where there is none
   Seconds limit{};
   std::string limit_label;
   TimeEstimate today, settled;
-  std::optional<std::pair<Seconds, Seconds>> others; ///< band of the settled levels of others
+  std::optional<std::pair<Seconds, Seconds>> others; ///< band of the settled levels of others; beside the levels only
   std::string others_label;
   std::string axis_title;
 };

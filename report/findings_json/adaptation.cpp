@@ -1,5 +1,6 @@
 #include "report/wording/adaptation.h"
 
+#include "report/findings_json/adaptation_parts.h"
 #include "report/findings_json/json_values.h"
 #include "report/findings_json/parts.h"
 #include "report/stable_words.h"
@@ -13,25 +14,21 @@ namespace docket::findings_json {
 namespace {
 
 constexpr std::string_view no_curve = "no_curve: too few plain cycles for a curve, or all the same";
-constexpr std::string_view no_end = "no_end: the interval has no end on this side";
 constexpr std::string_view never = "never: not within three times the cycles seen, after the last one";
-
-/// `name`_s with `name`_low_s and `name`_high_s.
-void put_estimate(JsonObject& to, const std::string& name, const TimeEstimate* estimate, std::string_view why) {
-  put(to, name + "_s", estimate ? number(estimate->time) : JsonValue(), why);
-  put(to, name + "_low_s", estimate && estimate->low ? number(*estimate->low) : JsonValue(), estimate ? no_end : why);
-  put(to, name + "_high_s", estimate && estimate->high ? number(*estimate->high) : JsonValue(),
-      estimate ? no_end : why);
-}
 
 JsonArray course(const AdaptationEstimates& own) {
   JsonArray list;
   for (const LevelAtCycle& at : own.course) {
-    JsonObject row{{"cycle", number(at.cycle)}};
+    JsonObject row{{"cycle", number(at.cycle)}, {"counted_as", number(at.counted_as)}};
     put_estimate(row, "level", &at.level, no_end);
     list.append(row);
   }
   return list;
+}
+
+std::string_view shape_key(CurveModel model) {
+  if (model == CurveModel::power || model == CurveModel::power_plateau) return "b";
+  return model == CurveModel::hyperbolic_plateau ? "h_cycles" : "tau_cycles";
 }
 
 JsonArray models(const AdaptationEstimates& own) {
@@ -42,7 +39,11 @@ JsonArray models(const AdaptationEstimates& own) {
     if (fit.model != CurveModel::constant) {
       parameters["excess_s"] = number(fit.excess);
       parameters["from_cycle"] = number(fit.first);
-      parameters[fit.model == CurveModel::exponential_plateau ? "tau_cycles" : "b"] = number(fit.shape);
+      parameters[std::string(shape_key(fit.model))] = number(fit.shape);
+    }
+    if (fit.model == CurveModel::two_phase) {
+      parameters["excess2_s"] = number(fit.excess2);
+      parameters["tau2_cycles"] = number(fit.shape2);
     }
     JsonObject row{{"model", name_of(fit.model)},
                    {"weight", number(answer.weight)},
@@ -60,7 +61,7 @@ JsonArray models(const AdaptationEstimates& own) {
 }
 
 /// Under NOT ASSESSABLE NOW every value is null with the same reason: nothing can be read from what surrounds the word.
-JsonObject adaptation_of(const Case& input, const Adaptation& one) {
+JsonObject adaptation_of(const Case& input, const Findings& findings, const Adaptation& one) {
   const bool closed = one.word == AdaptationWord::not_assessable_now;
   const std::string closed_why = "not_assessable_now: " + std::string(wording::not_assessable_line);
   const AdaptationEstimates* own = one.estimates ? &*one.estimates : nullptr;
@@ -80,7 +81,8 @@ JsonObject adaptation_of(const Case& input, const Adaptation& one) {
   put_count("first_cycle", one.series.first_cycle);
   put_count("last_cycle", one.series.last_cycle);
   put(row, "first_cycle_estimated", closed ? JsonValue() : JsonValue(one.series.first_cycle_estimated), why);
-  put(row, "segments", closed ? JsonValue() : JsonValue(JsonArray()), why);
+  put(row, "by_variant", closed ? JsonValue() : JsonValue(by_variant(input, one.series)), why);
+  put(row, "segments", closed ? JsonValue() : JsonValue(segments(one)), why);
   put(row, "horizon_cycles", own ? number(own->horizon_cycles) : JsonValue(), why);
   put(row, "reach_cycles", own ? number(own->reach_cycles) : JsonValue(), why);
   put(row, "course", own ? JsonValue(course(*own)) : JsonValue(), why);
@@ -98,6 +100,7 @@ JsonObject adaptation_of(const Case& input, const Adaptation& one) {
   put(row, "p_improving", own ? number(own->p_improving) : JsonValue(), why);
   put(row, "p_improving_with_helped", own ? number(own->p_improving_with_helped) : JsonValue(), why);
   put(row, "p_within", own ? number(own->p_within) : JsonValue(), why);
+  put(row, "p_within_with_helped", own ? number(own->p_within_with_helped) : JsonValue(), why);
   put(row, "p_never", own ? number(own->to_limit.p_never) : JsonValue(), why);
   const auto put_to_go = [&](std::string_view name, const std::optional<double>& cycles) {
     put(row, name, own && cycles ? number(*cycles) : JsonValue(), own ? never : why);
@@ -108,6 +111,22 @@ JsonObject adaptation_of(const Case& input, const Adaptation& one) {
   put_to_go("cycles_to_line_cycle_high", to_go.high);
   put(row, "lag1", own ? number(own->lag1) : JsonValue(), why);
   put(row, "phi", own ? number(own->phi) : JsonValue(), why);
+  put(row, "late_slope", own && own->late_slope ? JsonValue(late_slope(*own->late_slope)) : JsonValue(),
+      own ? "not_asked: only where no other improvement is left to see" : why);
+  put(row, "outlook", own ? JsonValue(outlook(own->outlook)) : JsonValue(), why);
+  put(row, "checks", own && own->checks ? JsonValue(residual_checks(*own->checks)) : JsonValue(), why);
+  const std::optional<OthersAbove> others = others_above(findings, one.op);
+  JsonValue counted;
+  if (others) counted = JsonObject{{"above", number(others->above)}, {"of", number(others->of)}};
+  const std::string_view others_why = one.word == AdaptationWord::settled_above
+                                          ? "too_few_others: fewer than three other settled operators"
+                                          : "not_asked: only beside SETTLED ABOVE";
+  put(row, "others_above_limit", counted, closed ? why : others_why);
+  JsonValue lent;
+  for (const BesideAdaptation& beside : findings.beside_adaptation)
+    if (beside.op == one.op && beside.borrowed) lent = borrowed(*beside.borrowed);
+  put(row, "borrowed", lent,
+      closed ? why : "not_borrowed: enough own cycles, too few of them, or no earlier learners to borrow from");
   return row;
 }
 
@@ -115,7 +134,7 @@ JsonObject adaptation_of(const Case& input, const Adaptation& one) {
 
 JsonArray adaptation(const Case& input, const Findings& findings) {
   JsonArray list;
-  for (const Adaptation& one : findings.adaptation) list.append(adaptation_of(input, one));
+  for (const Adaptation& one : findings.adaptation) list.append(adaptation_of(input, findings, one));
   return list;
 }
 

@@ -36,7 +36,8 @@ JsonObject alternatives(const Case& input, const Findings& findings);
 
 // adaptation.cpp: question B
 JsonArray adaptation(const Case& input, const Findings& findings);
-JsonValue adaptation_band(const Findings& findings); ///< null: too few others
+JsonValue adaptation_band(const Findings& findings);  ///< null: too few others
+JsonValue earlier_learners(const Findings& findings); ///< null: none, or nothing to set them beside
 JsonArray bridge(const Case& input, const Findings& findings);
 
 // excess.cpp

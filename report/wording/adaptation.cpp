@@ -27,11 +27,18 @@ constexpr CodeWords reasons[] = {
     {"improving",
      "The times still fall with own cycles, by more than the improvement that may be left at the end; so they "
      "do with the help counted in[ ({})]."},
-    {"full_set_of_curves",
-     "Little improvement is left by the curves fitted so far. This version can't yet say more: that takes the full set "
-     "of curves, which comes later[ ({})]."},
-    {"differs_with_help", "The times still fall with own cycles. With the help counted in, that is no longer sure[ "
-                          "({})]."},
+    {"interrupted", "After the last break the times were longer than before it. By the cycles since, that is not made "
+                    "good yet[ ({})]."},
+    {"late_slope", "By all cycles together little improvement is left. The last half of them alone could still be "
+                   "falling[ ({})]."},
+    {"at_level", "Little improvement is left to see, in all cycles and in their last half alone. The settled level is "
+                 "within the limit, with the help counted in too[ ({})]."},
+    {"settled_above", "Little improvement is left to see, in all cycles and in their last half alone. The settled "
+                      "level is above the limit, with the help counted in too[ ({})]."},
+    {"straddles_limit", "Little improvement is left to see. The settled level is so near the limit that the cycles "
+                        "can't tell on which side it lies[ ({})]."},
+    {"differs_with_help", "Helped cycles can be counted as at least so long, or with the seconds of help added. The "
+                          "two do not give the same answer, and a word must hold by both[ ({})]."},
     {"can_not_tell", "The cycles seen can't tell a level that is reached from one still improving[ ({})]."},
     {"identical_times", "Every plain cycle has the same time. That is a set value or a rounded one, not a person's own "
                         "times[ ({})]."},
@@ -50,9 +57,9 @@ constexpr CodeWords would_decide[] = {
     {"what_ties_cycles", "Finding what ties the cycles together: parts, line speed, the way of timing. More cycles of "
                          "the same kind will not decide it."},
     {"cycles_after_these",
-     "Own cycles after these, recorded in the same way: the word ends when little improvement is left to see."},
-    {"full_set_of_curves",
-     "A later version of the program. Nothing need be measured for it; more own cycles, in the same conditions, help."},
+     "Own cycles after these, recorded in the same way: the word ends when little is left to gain or to regain."},
+    {"level_near_limit", "More cycles will rarely decide a level that lies at the limit; no number will for sure. A "
+                         "second look at the limit, at the help given and at the conditions."},
     {"cycles_to_tell",
      "About [{} ]more plain cycles, in the same conditions, if the times go on as the averaged curves "
      "say. It can take more or fewer."},
@@ -61,6 +68,20 @@ constexpr CodeWords would_decide[] = {
      "not tell. Nothing is said beyond these."},
     {"times_as_measured", "Times as measured, cycle by cycle."},
     {"count_before", "The number of own cycles before the first one here (prior_cycles in the table operators)."},
+};
+
+constexpr CodeWords no_loss[] = {
+    {"too_few_before", "not estimated: fewer than 60 plain cycles on 3 worked days before it"},
+    {"too_few_after", "not estimated: too few plain cycles after it"},
+};
+
+constexpr CodeWords no_earlier_learners[] = {
+    {"not_asked", "Nobody is asked about."},
+    {"not_assessable_now", not_assessable_line},
+    {"too_few", "It takes three earlier learners with a record from their beginning, and there are fewer."},
+    {"too_few_for_band", "It takes five earlier learners for a band, so that no single one can be read from it."},
+    {"no_practice", "No fall with practice is to be seen that the earlier learners share."},
+    {"spread_not_seen", "The settled levels of the earlier learners can't be told apart."},
 };
 
 constexpr CodeWords bridge_absent[] = {
@@ -92,17 +113,13 @@ std::string words_of(std::span<const CodeWords> table, std::string_view code, st
   return detail.empty() ? std::string(code) : std::string(code) + " (" + std::string(detail) + ")";
 }
 
-/// To two digits: a count of cycles to come is never better known.
-std::string about(double cycles) {
-  const double step = cycles < 100 ? 1 : std::pow(10, std::floor(std::log10(cycles)) - 1);
-  return format_count(std::llround(std::round(cycles / step) * step));
-}
-
 } // namespace
 
 std::span<const CodeWords> adaptation_reason_table() { return reasons; }
 std::span<const CodeWords> would_decide_adaptation_table() { return would_decide; }
 std::span<const CodeWords> bridge_absent_table() { return bridge_absent; }
+std::span<const CodeWords> no_loss_table() { return no_loss; }
+std::span<const CodeWords> no_earlier_learners_table() { return no_earlier_learners; }
 
 std::string_view finding_word(AdaptationWord word) {
   switch (word) {
@@ -138,6 +155,11 @@ std::string grid_sentence(ContentWord content, std::optional<AdaptationWord> ada
   return sentence + ": " + std::string(what_the_pair_allows(content, adaptation));
 }
 
+std::string about_count(double cycles) {
+  const double step = cycles < 100 ? 1 : std::pow(10, std::floor(std::log10(cycles)) - 1);
+  return format_count(std::llround(std::round(cycles / step) * step));
+}
+
 std::string adaptation_reason_in_words(const Reason& reason) { return words_of(reasons, reason.code, reason.detail); }
 
 std::string would_decide_adaptation(const Reason& reason) { return words_of(would_decide, reason.code, reason.detail); }
@@ -148,28 +170,30 @@ std::string cycles_to_go_in_words(const CyclesToGo& to_go, std::int64_t horizon_
   const std::string beyond = format_count(horizon_cycles) + " own cycles after the last one seen";
   if (to_go.median && *to_go.median < 0.5) {
     if (to_go.high && *to_go.high < 0.5) return "None: today's level is within the limit.";
-    if (to_go.high) return "None, or up to " + about(*to_go.high) + " own cycles: today's level is about at the limit.";
+    if (to_go.high)
+      return "None, or up to " + about_count(*to_go.high) + " own cycles: today's level is about at the limit.";
     return "Today's level is about at the limit; no upper end can be given.";
   }
   if (to_go.median) {
-    const std::string from = to_go.low ? about(*to_go.low) : "0";
+    const std::string from = to_go.low ? about_count(*to_go.low) : "0";
     if (to_go.high)
-      return "About " + about(*to_go.median) + " own cycles, " + from + " to " + about(*to_go.high) +
+      return "About " + about_count(*to_go.median) + " own cycles, " + from + " to " + about_count(*to_go.high) +
              ", until the level is within the limit.";
-    return "About " + about(*to_go.median) + " own cycles until the level is within the limit, " + from +
+    return "About " + about_count(*to_go.median) + " own cycles until the level is within the limit, " + from +
            " at least; no upper end can be given.";
   }
   if (to_go.low)
-    return "Not within the limit " + beyond + ", by the middle estimate; " + about(*to_go.low) + " at the earliest.";
+    return "Not within the limit " + beyond + ", by the middle estimate; " + about_count(*to_go.low) +
+           " at the earliest.";
   return "Not within the limit " + beyond + ". Nothing is said beyond these.";
 }
 
 std::string cycles_to_go_in_short(const CyclesToGo& to_go) {
-  const std::string low = to_go.low ? about(*to_go.low) : "no lower end";
-  const std::string high = to_go.high ? about(*to_go.high) : "no upper end";
+  const std::string low = to_go.low ? about_count(*to_go.low) : "no lower end";
+  const std::string high = to_go.high ? about_count(*to_go.high) : "no upper end";
   if (!to_go.median) return to_go.low ? "no middle estimate (" + low + " at the earliest)" : "no end within reach";
   if (*to_go.median < 0.5 && to_go.high && *to_go.high < 0.5) return "none";
-  return "about " + about(*to_go.median) + " (" + low + " to " + high + ")";
+  return "about " + about_count(*to_go.median) + " (" + low + " to " + high + ")";
 }
 
 std::string count_before_in_words(const PracticeSeries& series, const std::vector<std::int64_t>& tried) {
@@ -194,7 +218,7 @@ std::string in_worked_days(const CyclesToGo& to_go, const PracticeSeries& series
   else if (high != low)
     range += " to " + format_count(high);
   const std::string unit = to_go.high && high == 1 ? " worked day" : " worked days";
-  return " At " + about(a_day) + " own cycles a worked day, as seen here: " + range + unit + ".";
+  return " At " + about_count(a_day) + " own cycles a worked day, as seen here: " + range + unit + ".";
 }
 
 std::string asked_not_in_data_in_words(const std::vector<std::string>& codes) {
@@ -202,6 +226,46 @@ std::string asked_not_in_data_in_words(const std::vector<std::string>& codes) {
   for (const std::string& code : codes) list += (list.empty() ? "" : ", ") + code;
   return "B is asked about " + list + ", of whom no cycle stands in the evidence. Please check the code.";
 }
+
+std::string break_in_words(const PracticeBreak& found) {
+  switch (found.kind) {
+  case BreakKind::gap:
+    return "gap of " + format_count((found.day - found.last_before).count()) + " days";
+  case BreakKind::new_variant:
+    return "new variant " + found.what;
+  case BreakKind::training:
+    return "training" + (found.what.empty() ? std::string() : ": " + found.what);
+  }
+  return "";
+}
+
+std::string signed_percent(double share) { return (share < 0 ? "\u2212" : "+") + format_percent(std::abs(share)); }
+
+std::string no_loss_in_words(std::string_view code) { return words_of(no_loss, code, ""); }
+
+std::string interruption_in_words(const Interruption& interruption) {
+  std::string words =
+      "Break: " + break_in_words(interruption.at) + ", after own cycle " + format_count(interruption.at.after);
+  if (!interruption.loss) return words + "; what was lost is " + no_loss_in_words(interruption.none_why) + ".";
+  const Loss& loss = *interruption.loss;
+  words += ". Against the level before, the first times after it: " + signed_percent(loss.share) + " (" +
+           signed_percent(loss.low) + " to " + signed_percent(loss.high) + ")";
+  if (interruption.loss_shown && interruption.cycles_lost)
+    words += ", as if about " + about_count(*interruption.cycles_lost) + " own cycles had not been done";
+  return words + ". Own cycles since: " + format_count(interruption.since) + ".";
+}
+
+std::string others_above_in_words(const std::optional<OthersAbove>& others) {
+  if (!others) return "Others above the limit too: not known, there are fewer than three other settled operators in A.";
+  return "Others above the limit too: " + format_count(others->above) + " of the " + format_count(others->of) +
+         " other settled operators of A.";
+}
+
+std::string borrowed_from(int learners) {
+  return "borrowed from " + format_count(learners) + " earlier learners, not this person's own";
+}
+
+std::string no_earlier_learners_in_words(std::string_view code) { return words_of(no_earlier_learners, code, ""); }
 
 std::string against_limit(const TimeEstimate& level, Seconds limit) {
   if (level.high && *level.high <= limit) return "within the limit";

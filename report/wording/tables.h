@@ -26,6 +26,8 @@ std::span<const CodeWords> setting_table();
 std::span<const CodeWords> adaptation_reason_table();
 std::span<const CodeWords> would_decide_adaptation_table();
 std::span<const CodeWords> bridge_absent_table();
+std::span<const CodeWords> no_loss_table();
+std::span<const CodeWords> no_earlier_learners_table();
 
 std::string fill_in(std::string_view words, std::string_view detail);
 

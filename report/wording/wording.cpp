@@ -304,8 +304,8 @@ std::vector<std::string_view> all_texts() {
     for (const auto adaptation : adaptation_words) texts.push_back(what_the_pair_allows(word, adaptation));
   }
   for (const auto adaptation : adaptation_words) texts.push_back(finding_word(adaptation));
-  for (const auto table :
-       {adaptation_reason_table(), would_decide_adaptation_table(), bridge_absent_table(), excess_absent_table()}) {
+  for (const auto table : {adaptation_reason_table(), would_decide_adaptation_table(), bridge_absent_table(),
+                           no_loss_table(), no_earlier_learners_table(), excess_absent_table()}) {
     for (const CodeWords& row : table) texts.push_back(row.words);
   }
   for (const auto lean : {Leaning::fits, Leaning::over, Leaning::neither}) texts.push_back(lean_sentence(lean));

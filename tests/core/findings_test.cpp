@@ -127,6 +127,84 @@ TEST(Band, NoneBesideAnAnswerThatIsNotGiven) {
   EXPECT_TRUE(f.content.held);
 }
 
+// Levels are A's own, so that the count can be checked on A's page: limit 60 s.
+TEST(OthersAbove, CountsTheOtherSettledOperatorsOfA) {
+  // Settled people around 52 s; one at 70 s, not trained and so not among them, is asked about.
+  Case c = made::one_element_case(60, 52);
+  c.facts.early_start = Seconds{10};
+  c.facts.late_finish = Seconds{30};
+  c.facts.cycles_per_shift = 100;
+  c.facts.complainants = {"K1"};
+  c.operators = {made::trained("K1")};
+  c.operators[0].trained = YesNo::no;
+  made::log_times(c, 0, made::simulated_times(600, 0, 0.04, 7, [](double) { return 70.0; }), 100);
+  const auto with_others = [&](int others) {
+    Case full = c;
+    for (int o = 1; o <= others; ++o) {
+      full.operators.push_back(made::trained("K" + std::to_string(o + 1)));
+      made::log_times(full, o,
+                      made::simulated_times(400, 0, 0.04, 100 + static_cast<std::uint64_t>(o),
+                                            [&](double) { return 51 + 0.4 * o; }),
+                      100);
+    }
+    return find_all(full);
+  };
+  const Findings five = with_others(5);
+  ASSERT_EQ(five.content.word, ContentWord::fits);
+  ASSERT_EQ(five.adaptation[0].word, AdaptationWord::settled_above);
+  const std::optional<OthersAbove> counted = others_above(five, 0);
+  ASSERT_TRUE(counted);
+  EXPECT_EQ(counted->of, std::count_if(five.content.settled.per_operator.begin(),
+                                       five.content.settled.per_operator.end(), [](const OperatorLevel& one) {
+                                         return one.op != 0 && one.status == OperatorStatus::settled;
+                                       }));
+  EXPECT_EQ(counted->above, 0);
+  EXPECT_FALSE(others_above(five, 3)); // nobody asked
+}
+
+// Six people with a record from their first cycle on: 52 s and 20 s more that go with 120 cycles.
+Case learners(int others) {
+  Case c = made::one_element_case(60, 52);
+  c.facts.cycles_per_shift = 100;
+  c.facts.complainants = {"K1"};
+  for (int o = 0; o <= others; ++o) {
+    c.operators.push_back(made::trained("K" + std::to_string(o + 1), 0));
+    const double own = 52 + 1.5 * std::sin(o);
+    made::log_times(c, o,
+                    made::simulated_times(o == 0 ? 40 : 500, 0, 0.04, 100 + static_cast<std::uint64_t>(o),
+                                          [&](double n) { return own + 20 * std::exp(-n / 120); }),
+                    50);
+  }
+  return c;
+}
+
+TEST(EarlierLearners, StandBesideAnAnswerThatIsGiven) {
+  const Findings f = find_all(learners(6));
+  ASSERT_TRUE(f.earlier_learners);
+  EXPECT_EQ(f.earlier_learners->learners, 6);
+  EXPECT_EQ(f.earlier_learners_none_why, "");
+  ASSERT_TRUE(f.beside_adaptation[0].borrowed); // 40 cycles of their own, too few for any other level to come
+  EXPECT_FALSE(f.adaptation[0].estimates);
+  EXPECT_EQ(f.beside_adaptation[0].borrowed->learners, 6);
+}
+
+TEST(EarlierLearners, NoBandUnderFiveAndNoneBesideAGatedAnswer) {
+  const Findings four = find_all(learners(4));
+  EXPECT_FALSE(four.earlier_learners);
+  EXPECT_EQ(four.earlier_learners_none_why, "too_few_for_band");
+  const Findings two = find_all(learners(2));
+  EXPECT_EQ(two.earlier_learners_none_why, "too_few");
+  EXPECT_FALSE(two.beside_adaptation[0].borrowed);
+  Case c = learners(6);
+  c.facts.open_safety_matter = YesNo::yes;
+  const Findings gated = find_all(c);
+  EXPECT_FALSE(gated.earlier_learners);
+  EXPECT_EQ(gated.earlier_learners_none_why, "not_assessable_now");
+  EXPECT_FALSE(gated.beside_adaptation[0].borrowed);
+  c.facts.b_for = std::vector<std::string>{};
+  EXPECT_EQ(find_all(c).earlier_learners_none_why, "not_asked");
+}
+
 // B has no part in A: without the learner's cycles A is the same to the last digit, for the learner is not trained and so
 // not among the settled.
 TEST(TwoAnswers, TakingTheLearnersCyclesAwayChangesNothingInContent) {

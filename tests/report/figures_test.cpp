@@ -161,12 +161,14 @@ TEST(SequenceStress, IsReadableWithoutAZoneToSpeakOf) {
 
 PracticeCurvePicture made_curve(std::size_t cycles, double first) {
   PracticeCurvePicture picture;
+  std::vector<CurvePoint> averaged;
   for (std::size_t i = 0; i < cycles; ++i) {
     const double n = first + static_cast<double>(i);
     picture.cycles.push_back({n, Seconds{60 + static_cast<double>(i * 7 % 11)}, i % 9 == 3});
-    picture.averaged.push_back({n, Seconds{66}});
+    averaged.push_back({n, Seconds{66}});
   }
-  picture.single = {picture.averaged, picture.averaged};
+  picture.averaged = {averaged};
+  picture.single = {averaged, averaged};
   picture.limit = Seconds{62.5};
   picture.limit_label = "limit 62.5 s";
   picture.today = {Seconds{66}, Seconds{65}, Seconds{67}};
@@ -182,8 +184,8 @@ TEST(PracticeCurve, IsReadableShortAndLong) {
     for (const double first : {1.0, 1250000.0}) {
       PracticeCurvePicture picture = made_curve(cycles, first);
       for (double gap = 0.2; gap < 0.9; gap += 0.02)
-        picture.gaps.push_back(
-            {first + gap * static_cast<double>(cycles), first + gap * static_cast<double>(cycles) + 1, 17});
+        picture.breaks.push_back({first + gap * static_cast<double>(cycles),
+                                  first + gap * static_cast<double>(cycles) + 1, "gap of 17 days"});
       const Drawing drawing = draw_practice_curve(picture);
       expect_readable(drawing);
       EXPECT_TRUE(says(drawing, "limit 62.5 s"));
@@ -193,6 +195,40 @@ TEST(PracticeCurve, IsReadableShortAndLong) {
       EXPECT_LE(points, static_cast<std::ptrdiff_t>(most_points_drawn) + 2);
     }
   }
+}
+
+// Two pieces of one curve: no drawn line goes from one side of the break to the other.
+TEST(PracticeCurve, NoLineGoesAcrossABreakThatSetTheCurveBack) {
+  PracticeCurvePicture picture = made_curve(400, 1);
+  picture.averaged = {{{1, Seconds{70}}, {200, Seconds{62}}}, {{201, Seconds{66}}, {400, Seconds{61}}}};
+  picture.single = picture.averaged;
+  picture.breaks = {{200, 201, "gap of 20 days"}};
+  picture.learners = {{{1, Seconds{60}}, {100, Seconds{58}}, {800, Seconds{50}}},
+                      {{1, Seconds{75}}, {100, Seconds{70}}, {800, Seconds{60}}}};
+  const Drawing drawing = draw_practice_curve(picture);
+  expect_readable(drawing);
+  EXPECT_TRUE(says(drawing, "gap of 20 days"));
+  const auto strip = std::find_if(drawing.shapes.begin(), drawing.shapes.end(), [](const Shape& shape) {
+    const auto* rectangle = std::get_if<RectangleShape>(&shape);
+    return rectangle != nullptr && rectangle->fill == Fill::dots;
+  });
+  ASSERT_NE(strip, drawing.shapes.end());
+  const auto& at = std::get<RectangleShape>(*strip);
+  const double middle = at.at.x + at.width / 2;
+  int curves = 0, bands = 0;
+  for (const Shape& shape : drawing.shapes) {
+    const auto* line = std::get_if<PolylineShape>(&shape);
+    if (line == nullptr) continue;
+    if (line->fill != Fill::none) {
+      ++bands;
+      for (const Point& point : line->points) EXPECT_LE(point.x, 500.0 + 1e-9); // what lies past the cycles seen
+      continue;
+    }
+    ++curves;
+    EXPECT_EQ(line->points.front().x < middle, line->points.back().x < middle);
+  }
+  EXPECT_EQ(curves, 4);
+  EXPECT_EQ(bands, 1);
 }
 
 TEST(BridgeBars, AreReadableAndEndWhereTheStepsLead) {

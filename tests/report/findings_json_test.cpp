@@ -171,6 +171,41 @@ TEST(FindingsJson, WritesBWithEveryEndOrItsReason) {
   EXPECT_DOUBLE_EQ(all["bridge"].toArray()[0].toObject()["sum_s"].toDouble(), 6.95);
 }
 
+TEST(FindingsJson, WritesBreaksChecksAndWhatStandsBeside) {
+  const QJsonObject all = written(docket::made_findings_with_b(docket::AdaptationWord::settled_above));
+  const QJsonObject b = all["adaptation"].toArray()[0].toObject();
+  ASSERT_EQ(b["segments"].toArray().size(), 2);
+  const QJsonObject gap = b["segments"].toArray()[0].toObject(), training = b["segments"].toArray()[1].toObject();
+  EXPECT_EQ(gap["kind"].toString(), "gap");
+  EXPECT_EQ(gap["days"].toInt(), 21);
+  EXPECT_DOUBLE_EQ(gap["loss_percent"].toObject()["mean"].toDouble(), 8.4);
+  EXPECT_NEAR(gap["loss_s"].toObject()["low"].toDouble(), 61.55 * 0.033, 1e-8); // level before, times the share
+  EXPECT_TRUE(gap["loss_shown"].toBool());
+  EXPECT_TRUE(gap["cycles_lost_high"].isNull());
+  EXPECT_TRUE(gap["cycles_lost_high_why"].toString().startsWith("no_end: "));
+  EXPECT_EQ(training["what"].toString(), "new driver");
+  EXPECT_TRUE(training["loss_s"].isNull());
+  EXPECT_TRUE(training["cycles_lost_why"].toString().startsWith("too_few_after: "));
+  EXPECT_EQ(b["by_variant"].toArray()[1].toObject()["cycles"].toInt(), 32);
+  EXPECT_EQ(b["models"].toArray().size(), 6);
+  const QJsonObject two = b["models"].toArray()[5].toObject()["parameters"].toObject();
+  EXPECT_DOUBLE_EQ(two["tau2_cycles"].toDouble(), 2250);
+  EXPECT_DOUBLE_EQ(two["excess2_s"].toDouble(), 4.5);
+  EXPECT_TRUE(b["models"].toArray()[4].toObject()["parameters"].toObject().contains("h_cycles"));
+  EXPECT_DOUBLE_EQ(b["course"].toArray()[2].toObject()["counted_as"].toDouble(), 108.6);
+  EXPECT_DOUBLE_EQ(b["late_slope"].toObject()["improvement_bound_percent"].toDouble(), 1.75);
+  EXPECT_DOUBLE_EQ(b["outlook"].toObject()["settled_width_then_s"].toDouble(), 6.15);
+  EXPECT_DOUBLE_EQ(b["p_within_with_helped"].toDouble(), 0.695);
+  EXPECT_EQ(b["checks"].toObject()["extremes"].toArray()[0].toObject()["cycle"].toInt(), 133);
+  EXPECT_DOUBLE_EQ(b["checks"].toObject()["robust"].toObject()["settled_s"].toDouble(), 53.26);
+  EXPECT_EQ(b["others_above_limit"].toObject()["above"].toInt(), 2);
+  EXPECT_EQ(b["others_above_limit"].toObject()["of"].toInt(), 5);
+  EXPECT_EQ(b["borrowed"].toObject()["note"].toString(), "borrowed from 7 earlier learners, not this person's own");
+  EXPECT_TRUE(b["borrowed"].toObject()["cycles_to_line_cycle_high"].isNull());
+  EXPECT_EQ(all["earlier_learners"].toObject()["learners"].toInt(), 7);
+  EXPECT_EQ(all["earlier_learners"].toObject()["levels"].toArray().size(), 3);
+}
+
 TEST(FindingsJson, UnderNotAssessableNowEveryValueIsNullWithOneReason) {
   const QJsonObject all = written(docket::made_findings_with_b_closed());
   const QJsonObject b = all["adaptation"].toArray()[0].toObject();
@@ -187,6 +222,7 @@ TEST(FindingsJson, UnderNotAssessableNowEveryValueIsNullWithOneReason) {
   EXPECT_TRUE(b["would_decide"].toArray().isEmpty());
   EXPECT_TRUE(all["bridge"].toArray()[0].toObject()["terms"].isNull());
   EXPECT_TRUE(all["adaptation_band"].isNull());
+  EXPECT_TRUE(all["earlier_learners"].isNull());
 }
 
 TEST(FindingsJson, WritesWhereTheExcessLiesOrWhyNot) {

@@ -5,7 +5,10 @@
 #include "core/case.h"
 #include "core/findings.h"
 
+#include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace docket {
 
@@ -139,15 +142,62 @@ inline Findings made_findings(ContentWord word) {
   return made;
 }
 
-/// Operator B-2 asked about B: 80 cycles, three of them helped, one gap of 20 days; two curves.
+/// The reason and the row that go with a word.
+inline std::pair<std::string, int> reason_and_row(AdaptationWord word) {
+  switch (word) {
+  case AdaptationWord::at_level:
+    return {"at_level", 7};
+  case AdaptationWord::still_learning:
+    return {"improving", 5};
+  case AdaptationWord::settled_above:
+    return {"settled_above", 8};
+  case AdaptationWord::learning_interrupted:
+    return {"interrupted", 4};
+  default:
+    return {"can_not_tell", 10};
+  }
+}
+
+/// Two breaks of the record below: one that cost cycles, and one with too few cycles after it.
+inline std::vector<Interruption> made_interruptions() {
+  Interruption gap;
+  gap.at = {BreakKind::gap, 140, Date{std::chrono::days{20001}}, Date{std::chrono::days{20022}}, ""};
+  gap.level_before = TimeEstimate{Seconds{61.55}, Seconds{60.45}, Seconds{62.75}};
+  gap.loss = Loss{0.084, 0.033, 0.137};
+  gap.cycles_lost = 32.4;
+  gap.least_lost = 13.6;
+  gap.loss_shown = true;
+  gap.since = 40;
+  Interruption training;
+  training.at = {BreakKind::training, 170, Date{std::chrono::days{20023}}, Date{std::chrono::days{20023}},
+                 "new driver"};
+  training.none_why = "too_few_after";
+  training.since = 10;
+  return {gap, training};
+}
+
+/// What the residuals of the record below might show.
+inline ResidualChecks made_checks() {
+  ResidualChecks checks;
+  checks.dependence = {0.137, 73, 0.24};
+  checks.warm_up = WarmUp{5, 1.045, 1.015, 1.075, true};
+  checks.extremes_looked_for = true;
+  checks.extremes = {{133, Seconds{94.65}, Date{std::chrono::days{20001}}, 4.4}};
+  checks.robust = RobustRefit{{Seconds{53.26}, Seconds{50.16}, Seconds{58.46}}, 6, 0.04, 4, true};
+  return checks;
+}
+
+/// Operator B-2 asked about B: 80 cycles, three of them helped, one gap of 21 days; six curves, two of them with weight.
 inline Adaptation made_adaptation(AdaptationWord word) {
   Adaptation made;
   made.op = 1;
   made.word = word;
-  made.decision_row = word == AdaptationWord::still_learning ? 5 : 10;
-  made.reasons = {{word == AdaptationWord::still_learning ? "improving" : "can_not_tell", ""}};
-  made.would_decide = {{word == AdaptationWord::still_learning ? "cycles_after_these" : "cycles_to_tell",
-                        word == AdaptationWord::still_learning ? "" : "140"}};
+  const auto [reason, decision_row] = reason_and_row(word);
+  made.decision_row = decision_row;
+  made.reasons = {{reason, ""}};
+  if (reason == "can_not_tell") made.would_decide = {{"cycles_to_tell", "140"}};
+  if (reason == "improving" || reason == "interrupted") made.would_decide = {{"cycles_after_these", ""}};
+  made.interruptions = made_interruptions();
   PracticeSeries& series = made.series;
   series.op = 1;
   for (int i = 0; i < 80; ++i) {
@@ -162,6 +212,8 @@ inline Adaptation made_adaptation(AdaptationWord word) {
   series.last_cycle = 180;
   series.before = 100;
   series.days = 4;
+  series.by_variant = {51, 32};
+  for (const Interruption& found : made.interruptions) series.breaks.push_back(found.at);
   AdaptationEstimates own;
   ModelAnswer flat, falling;
   flat.fit.c = 62.25;
@@ -172,13 +224,30 @@ inline Adaptation made_adaptation(AdaptationWord word) {
   falling.fit.excess = 66.65;
   falling.fit.first = 101;
   falling.fit.shape = 0.2;
-  falling.weight = 0.75;
+  falling.weight = 0.73;
   falling.settled = {Seconds{52.35}, Seconds{50.15}, Seconds{54.45}};
   own.models = {flat, falling};
+  for (const CurveModel model : {CurveModel::power_plateau, CurveModel::exponential_plateau,
+                                 CurveModel::hyperbolic_plateau, CurveModel::two_phase}) {
+    ModelAnswer answer = falling;
+    answer.fit.model = model;
+    answer.fit.c = 40;
+    answer.fit.excess = 26.65;
+    answer.fit.shape = model == CurveModel::power_plateau ? 0.4 : 310;
+    if (model == CurveModel::two_phase) {
+      answer.fit.excess2 = 4.5;
+      answer.fit.shape2 = 2250;
+    }
+    answer.weight = 0.005;
+    answer.asymptote = TimeEstimate{Seconds{40.06}, Seconds{31.36}, Seconds{47.16}};
+    own.models.push_back(answer);
+  }
   own.horizon_cycles = 240;
   own.reach_cycles = 240;
-  own.course = {{101, {Seconds{65.05}, Seconds{63.25}, Seconds{66.85}}},
-                {180, {Seconds{59.15}, Seconds{58.05}, Seconds{60.35}}}};
+  own.course = {{101, 101, {Seconds{65.05}, Seconds{63.25}, Seconds{66.85}}},
+                {140, 140, {Seconds{61.55}, Seconds{60.45}, Seconds{62.75}}},
+                {141, 108.6, {Seconds{64.15}, Seconds{63.05}, Seconds{65.35}}},
+                {180, 147.6, {Seconds{59.15}, Seconds{58.05}, Seconds{60.35}}}};
   own.settled = {Seconds{53.65}, Seconds{50.45}, Seconds{58.85}};
   own.today = {Seconds{59.15}, Seconds{58.05}, Seconds{60.35}};
   own.improvement = 0.0935;
@@ -187,6 +256,11 @@ inline Adaptation made_adaptation(AdaptationWord word) {
   own.p_improving = 0.992;
   own.p_improving_with_helped = 0.983;
   own.p_within = 0.715;
+  own.p_within_with_helped = 0.695;
+  if (word == AdaptationWord::at_level || word == AdaptationWord::settled_above)
+    own.late_slope = LateSlope{0.0175, 0.043, false};
+  own.outlook = {200, Seconds{8.4}, Seconds{6.15}};
+  own.checks = made_checks();
   own.to_limit = {145.0, 67.0, std::nullopt, 0.285};
   own.lag1 = 0.137;
   own.phi = 1.317;
@@ -208,12 +282,34 @@ inline TimeBridge made_bridge() {
   return bridge;
 }
 
+inline BorrowedEstimate made_borrowed() {
+  BorrowedEstimate borrowed;
+  borrowed.learners = 7;
+  borrowed.own_cycles = 77;
+  borrowed.own_share = 0.435;
+  borrowed.settled = {Seconds{54.25}, Seconds{51.75}, Seconds{56.85}};
+  borrowed.today = {Seconds{59.45}, Seconds{58.35}, Seconds{60.55}};
+  borrowed.reach = 900;
+  borrowed.to_limit = 260;
+  borrowed.to_limit_low = 95;
+  borrowed.p_never = 0.385;
+  return borrowed;
+}
+
 /// A FITS, B as `word`, for one operator.
 inline Findings made_findings_with_b(AdaptationWord word) {
   Findings made = made_findings(ContentWord::fits);
   made.adaptation = {made_adaptation(word)};
   made.bridges = {made_bridge()};
   made.adaptation_band = AdaptationBand{6, Seconds{51.35}, Seconds{54.75}};
+  made.beside_adaptation = {{1, std::nullopt, made_borrowed()}};
+  if (word == AdaptationWord::settled_above) made.beside_adaptation[0].others_above = OthersAbove{2, 5};
+  made.earlier_learners = EarlierLearnersBand{7,
+                                              {{50, {Seconds{70.25}, Seconds{63.15}, Seconds{78.05}}},
+                                               {100, {Seconds{66.45}, Seconds{60.25}, Seconds{73.35}}},
+                                               {200, {Seconds{60.95}, Seconds{55.65}, Seconds{66.75}}}},
+                                              {Seconds{53.85}, Seconds{49.95}, Seconds{58.15}}};
+  made.earlier_learners_none_why.clear();
   return made;
 }
 
@@ -226,6 +322,9 @@ inline Findings made_findings_with_b_closed() {
   closed.absent_why = "not_assessable_now";
   made.bridges = {closed};
   made.adaptation_band.reset();
+  made.beside_adaptation = {{1, std::nullopt, std::nullopt}};
+  made.earlier_learners.reset();
+  made.earlier_learners_none_why = "not_assessable_now";
   return made;
 }
 
