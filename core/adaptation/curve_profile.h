@@ -4,9 +4,8 @@
 // Model     signed root of (profile deviance / phi); P = normal cdf of it
 // Source    profile likelihood: Venzon & Moolgavkar 1988, Applied Statistics 37, 87-94 (page numbers from memory)
 // Method    at each shape of a grid the sum of squares is a quadratic in floor and falling parts, so that a level or a ratio
-//           held there has its least sum in closed form, on each face on which some parts are 0. The best shape is read
-//           between the grid's by parabola, and the sum of squares is then computed exactly there; where the two differ, the
-//           shapes are searched. The grid is drawn in to the shapes that can matter
+//           held there has its least sum in closed form, on each face on which some parts are 0. From the shape where that
+//           is least, and from the fitted one, Gauss-Newton leads to the exact least sum (shape_search.h)
 // Spread    where the root stops short of a quantile, the interval has no end on that side
 // Checked   tests/core/adaptation/practice_curve_test.cpp: R (optim, optimize), lm's standard errors, closed forms
 #pragma once
@@ -51,30 +50,19 @@ private:
 
   /// `near`: where a neighbour's linear part lies; moves on.
   Node node_at(const CurveData& data, const LnShape& at, LinearStart& near) const;
-  /// One shape: a grid drawn in to the shapes that can matter.
-  void fill_line(const CurveData& data);
-  /// Two: rows across the valley of good shapes, from the fitted one along its floor to both sides; and a coarse grid over
-  /// the whole box, in case there is another valley.
-  void fill_valley(const CurveData& data);
-  const Node& node(std::size_t row, std::size_t column) const { return nodes_[row * columns_ + column]; }
   struct Held {
     double cost = 0;
     LinearStart near; ///< where it lies
   };
   Held cost_with(const Node& node, const CurveCondition& held) const;
-  /// The same searched with nothing read, from `near` on.
-  template <class Exact>
-  double searched(const LnShape& near, Exact exact) const;
-  /// Least cost with the condition held at every shape.
-  template <class Condition>
-  double least_cost(const CurveData& data, Condition condition) const;
+  /// Least cost with the quantity held, over all shapes.
+  double least_cost(const CurveData& data, const HeldQuantity& held) const;
   double root_of(double cost, bool above) const;
 
   CurveFit fit_;
   double phi_, count_;
-  std::size_t columns_ = 1;
-  std::vector<Node> nodes_;     ///< row by row
-  std::vector<Node> elsewhere_; ///< of the coarse grid; two shapes only
+  LnShape own_{};           ///< the fitted shape
+  std::vector<Node> nodes_; ///< of the fitted shape first, then those of the grid that can matter
 };
 
 } // namespace docket

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double none = std::numeric_limits<double>::infinity();
 constexpr int most_rounds = 60;
+constexpr double condition_within = 1e-9;                    ///< [1] of the sum of its terms
 constexpr double settled_step = 1e-5, settled_spread = 1e-5; ///< [1] where the rounds end; each is a tenth or less
 constexpr double far_out = 30;                               ///< [SD] beyond it the tail by its first term
 
@@ -31,18 +32,6 @@ bool solve_small(std::array<std::array<double, 5>, 4>& a, std::size_t n) {
   }
   for (std::size_t k = 0; k < n; ++k) a[k][4] = a[k][n] / a[k][k];
   return true;
-}
-
-/// ln(1 - Phi(z)) and its hazard phi(z) / (1 - Phi(z)).
-struct Beyond {
-  double ln_p = 0, hazard = 0;
-};
-
-Beyond beyond(double z) {
-  constexpr double root_2_pi = 2.50662827463100050242; // sqrt(2 pi)
-  if (z > far_out) return {-z * z / 2 - std::log(z * root_2_pi), z + 1 / z};
-  const double p = normal_cdf(-z);
-  return {std::log(p), std::exp(-z * z / 2) / root_2_pi / p};
 }
 
 /// Normal equations of one Gauss-Newton step; lower bounds with the weight Newton's method gives them.
@@ -188,6 +177,13 @@ private:
 
   double missing(const CurveVector& beta) const { return held_ ? held_->t - value(beta, held_->v) : 0; }
 
+  bool meets_condition(const CurveVector& beta) const {
+    if (!held_) return true;
+    double size = std::abs(held_->t);
+    for (std::size_t i = 0; i < 3; ++i) size += std::abs(held_->v[i] * beta[i]);
+    return std::abs(missing(beta)) <= condition_within * size;
+  }
+
   LinearSolution on_face(unsigned face, const LinearStart* near = nullptr) const {
     LinearSolution out;
     out.cost = none;
@@ -212,7 +208,7 @@ private:
       CurveVector move{};
       // Where the condition is not yet met the step goes there, whatever it costs.
       const double open = missing(beta);
-      const bool must_move = std::abs(open) > 1e-12 * std::abs(held_ ? held_->t : 0) && round == 0;
+      const bool must_move = !meets_condition(beta);
       if (!step(normal, face, open, move)) break;
       Normal after;
       CurveVector next = beta;
@@ -235,6 +231,7 @@ private:
       sigma = spread(normal, sigma);
       if (size < settled_step * scale && std::abs(sigma - before) < settled_spread * sigma) break;
     }
+    if (!meets_condition(beta)) return near != nullptr ? on_face(face) : out;
     for (std::size_t i = 0; i < 3; ++i)
       if ((face >> i & 1U) != 0 && beta[i] < 0) return out;
     out.beta = beta;
@@ -254,6 +251,13 @@ private:
 };
 
 } // namespace
+
+Beyond beyond(double z) {
+  constexpr double root_2_pi = 2.50662827463100050242; // sqrt(2 pi)
+  if (z > far_out) return {-z * z / 2 - std::log(z * root_2_pi), z + 1 / z};
+  const double p = normal_cdf(-z);
+  return {std::log(p), std::exp(-z * z / 2) / root_2_pi / p};
+}
 
 CurveParts parts_of(CurveModel model) {
   switch (model) {
@@ -279,6 +283,29 @@ double falling_part(CurveModel model, double shape, double n, double first) {
   default:
     return std::pow(n / first, -shape);
   }
+}
+
+double falling_part_slope(CurveModel model, double shape, double n, double first) {
+  if (std::isinf(n)) return 0;
+  switch (model) {
+  case CurveModel::exponential_plateau:
+  case CurveModel::two_phase: {
+    const double u = (n - first) / shape;
+    return u * std::exp(-u);
+  }
+  case CurveModel::hyperbolic_plateau:
+    return shape * (n - first) / ((shape + n) * (shape + n));
+  default: {
+    const double u = shape * std::log(n / first);
+    return -u * std::exp(-u);
+  }
+  }
+}
+
+CurveVector column_slope_of(CurveModel model, const std::array<double, 2>& ln_shape, double n, double first) {
+  const CurveParts parts = parts_of(model);
+  return {0, parts.falling > 0 ? falling_part_slope(model, std::exp(ln_shape[0]), n, first) : 0,
+          parts.falling > 1 ? falling_part_slope(model, std::exp(ln_shape[1]), n, first) : 0};
 }
 
 CurveVector column_of(CurveModel model, const std::array<double, 2>& ln_shape, double n, double first) {

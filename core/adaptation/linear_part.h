@@ -38,6 +38,9 @@ CurveParts parts_of(CurveModel model);
 /// g_j(n; shape), 1 at `first` and falling; 0 for infinite n.
 double falling_part(CurveModel model, double shape, double n, double first);
 
+/// d g / d ln shape.
+double falling_part_slope(CurveModel model, double shape, double n, double first);
+
 /// 1, g_1, g_2 at own cycle n; 0 for what the model does not have.
 CurveVector column_of(CurveModel model, const std::array<double, 2>& ln_shape, double n, double first);
 
@@ -58,6 +61,15 @@ struct LinearStart {
   CurveVector beta{};
   double sigma = 0;
 };
+
+/// 0, d g_1 / d ln shape_1, d g_2 / d ln shape_2.
+CurveVector column_slope_of(CurveModel model, const std::array<double, 2>& ln_shape, double n, double first);
+
+/// ln(1 - Phi(z)) and its hazard phi(z) / (1 - Phi(z)), for lower bounds z SDs above the curve.
+struct Beyond {
+  double ln_p = 0, hazard = 0;
+};
+Beyond beyond(double z);
 
 LinearSolution solve_linear_part(const CurveData& data, CurveModel model, const std::array<double, 2>& ln_shape,
                                  const std::optional<CurveCondition>& held = {}, const LinearStart& near = {});

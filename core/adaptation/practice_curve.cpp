@@ -14,7 +14,7 @@ namespace {
 
 constexpr double block_width = 0.02; ///< [1] of n
 constexpr double bound_block_width = 0.05, most_of_span_of_bounds = 0.025,
-                 bound_width = 0.05;  ///< [1] the same for bounds
+                 bound_width = 0.05;    ///< [1] the same for bounds
 constexpr double most_of_span = 0.0125; ///< [1] of the cycles seen: many cycles before the first make no wide blocks
 
 } // namespace

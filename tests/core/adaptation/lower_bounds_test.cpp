@@ -137,8 +137,7 @@ TEST(PracticeCurve, TwoPhasesAgreeWithOptim) {
   EXPECT_NEAR(fit.c / by_r("two_phase.c"), 1, 1e-4);
   EXPECT_NEAR(fit.shape / by_r("two_phase.t1"), 1, 1e-2);
   EXPECT_NEAR(fit.shape2 / by_r("two_phase.t2"), 1, 1e-2);
-  // The residual sum with the level at 800 held. Near the fitted level two shapes are read from a grid, to a tenth of the
-  // root; further out, where intervals end, to a hundredth.
+  // The residual sum with the level at 800 held.
   const CurveProfile profile(data, fit, 1);
   for (const char* r : {"0.99", "0.995", "1.004", "1.008"}) {
     const double root = std::sqrt(400 * std::log(by_r(std::string("two_phase.rss_held_") + r) / by_r("two_phase.rss")));
