@@ -97,10 +97,13 @@ void add_what_stands_beside(CasePages& pages, const CaseView& view, const Adapta
   const Table learners = earlier_learners_table(view, adaptation);
   if (learners.rows.empty()) return;
   pages.add(learners);
-  pages.paragraph("Earlier learners: everybody with a record from near the first cycle on, but those B is asked about. "
-                  "Whoever left before 60 plain cycles is not among them, so they may look too good. They are shown "
-                  "beside, and no word rests on them.",
-                  ParagraphRole::small);
+  pages.paragraph(
+      "Earlier learners: everybody with a record from near the first cycle on, but those B is asked about; the "
+      "interval is where " +
+          format_percent(view.input.settings.confidence) +
+          " of learners like them are expected. Whoever left before 60 plain cycles is not among them, so "
+          "they may look too good. They are shown beside, and no word rests on them.",
+      ParagraphRole::small);
 }
 
 void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adaptation, const TimeBridge* bridge,

@@ -152,11 +152,11 @@ Table interruption_table(const Adaptation& adaptation) {
   Table table;
   table.caption = "Breaks in the record, and what was lost across them";
   table.dense = true;
-  table.columns = {{"Break", Align::left, true},
+  table.columns = {{"Break", Align::left},
                    {"After own cycle", Align::right},
                    {"Days", Align::right},
                    {"Level before", Align::left},
-                   {"Loss (from, to)", Align::left, true},
+                   {"Loss (from, to)", Align::left},
                    {"Own cycles lost (from, to)", Align::left},
                    {"Own cycles since", Align::right}};
   for (const Interruption& found : adaptation.interruptions) {
@@ -181,7 +181,7 @@ Table checks_table(const AdaptationEstimates& own) {
   const ResidualChecks& checks = *own.checks;
   Table table;
   table.caption = "Checks of this record";
-  table.columns = {{"What", Align::left, true}, {"Found", Align::left}};
+  table.columns = {{"What", Align::left}, {"Found", Align::left}};
   const auto row = [&](const std::string& what, const std::string& value) {
     table.rows.push_back({runs(what), runs(value)});
   };
@@ -211,13 +211,12 @@ Table checks_table(const AdaptationEstimates& own) {
 Table earlier_learners_table(const CaseView& view, const Adaptation& adaptation) {
   Table table;
   table.caption = "Beside: earlier learners of this station";
-  table.columns = {{"What", Align::left, true}, {"Level for the planned mix", Align::left}};
+  table.columns = {{"What", Align::left}, {"Level for the planned mix", Align::left}};
   const auto row = [&](const std::string& what, const std::string& value) {
     table.rows.push_back({runs(what), runs(value)});
   };
   if (const auto& band = view.findings.earlier_learners) {
-    const std::string whose = format_count(band->learners) + " earlier learners, where " +
-                              format_percent(view.input.settings.confidence) + " of such learners are expected";
+    const std::string whose = format_count(band->learners) + " earlier learners";
     const LearnersAtCycle* near = nullptr; // the last one this person has reached
     for (const LearnersAtCycle& at : band->levels)
       if (at.cycle <= static_cast<double>(adaptation.series.last_cycle)) near = &at;

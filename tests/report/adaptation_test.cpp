@@ -77,7 +77,8 @@ TEST(AdaptationPages, SectionHoldsBreaksOutlookChecksAndEarlierLearners) {
                              "133 on 2024-10-05, 94.7 s, longer",
                              "53.3 s (50.2 to 58.5), beside 53.",
                              "Beside: earlier learners of this station",
-                             "7 earlier learners, where 95 % of such learners are expected, at own cycle 100",
+                             "7 earlier learners, at own cycle 100",
+                             "where 95 % of learners like them are expected",
                              "borrowed from 7 earlier learners, not this person's own",
                              "own cycles bring 43.5 %"}) {
     EXPECT_TRUE(holds(text, wanted)) << wanted;
