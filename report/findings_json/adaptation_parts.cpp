@@ -1,7 +1,7 @@
 #include "report/findings_json/adaptation_parts.h"
 
 #include "report/findings_json/parts.h"
-#include "report/stable_words.h"
+#include "report/format.h"
 #include "report/wording/adaptation.h"
 
 namespace docket::findings_json {
@@ -23,8 +23,8 @@ JsonObject segment(const Interruption& found) {
   JsonObject row{{"kind", word_of(found.at.kind)},
                  {"what", found.at.what},
                  {"after_cycle", number(found.at.after)},
-                 {"last_before", iso(found.at.last_before)},
-                 {"first_after", iso(found.at.day)},
+                 {"last_before", format_date(found.at.last_before)},
+                 {"first_after", format_date(found.at.day)},
                  {"days", number(static_cast<std::int64_t>((found.at.day - found.at.last_before).count()))},
                  {"since_cycles", number(found.since)},
                  {"loss_shown", found.loss_shown}};
@@ -91,7 +91,7 @@ JsonObject residual_checks(const ResidualChecks& checks) {
   for (const ExtremeCycle& extreme : checks.extremes)
     extremes.append(JsonObject{{"cycle", number(extreme.n)},
                                {"s", number(extreme.time)},
-                               {"day", iso(extreme.day)},
+                               {"day", format_date(extreme.day)},
                                {"in_sd", number(extreme.in_sd)}});
   JsonObject row{{"lag1", number(checks.dependence.lag1)},
                  {"pairs", number(checks.dependence.pairs)},

@@ -178,6 +178,8 @@ TEST(FindingsJson, WritesBreaksChecksAndWhatStandsBeside) {
   const QJsonObject gap = b["segments"].toArray()[0].toObject(), training = b["segments"].toArray()[1].toObject();
   EXPECT_EQ(gap["kind"].toString(), "gap");
   EXPECT_EQ(gap["days"].toInt(), 21);
+  EXPECT_EQ(gap["last_before"].toString(), "2024-10-05"); // 20001 days after 1970-01-01
+  EXPECT_EQ(gap["first_after"].toString(), "2024-10-26");
   EXPECT_DOUBLE_EQ(gap["loss_percent"].toObject()["mean"].toDouble(), 8.4);
   EXPECT_NEAR(gap["loss_s"].toObject()["low"].toDouble(), 61.55 * 0.033, 1e-8); // level before, times the share
   EXPECT_TRUE(gap["loss_shown"].toBool());
