@@ -73,7 +73,8 @@ PracticeSeries build_practice_series(const Case& input, const Evidence& evidence
   PracticeSeries series;
   series.op = op;
   const Operator& person = input.operators[static_cast<std::size_t>(op)];
-  series.first_cycle_estimated = !person.prior_cycles;
+  // No shift before is as good as no cycle before.
+  series.first_cycle_estimated = !person.prior_cycles && person.shifts_before != 0;
   series.by_variant.resize(input.variants.size());
   series.breaks = find_breaks(input, counted_cycles(evidence, op), op);
   for (const PersonCycle& cycle : evidence.cycles) {

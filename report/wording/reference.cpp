@@ -105,9 +105,18 @@ constexpr MethodSource sources[] = {
     {"Drawn shifts: random numbers and normal quantile",
      "J. K. Salmon, M. A. Moraes, R. O. Dror, D. E. Shaw, Proc. SC'11 (2011), article 16; M. J. Wichura, Applied "
      "Statistics 37 (1988), 477-484"},
-    {"Practice curves: power; with a floor; exponential with a floor",
+    {"Practice curves: power; with a floor; exponential, one or two phases; hyperbolic",
      "A. Newell, P. S. Rosenbloom, in Cognitive Skills and their Acquisition (1981), 1-55; J. R. de Jong, Ergonomics 1 "
-     "(1957), 51-60; A. Heathcote, S. Brown, D. J. K. Mewhort, Psychonomic Bulletin & Review 7 (2000), 185-207"},
+     "(1957), 51-60; A. Heathcote, S. Brown, D. J. K. Mewhort, Psychonomic Bulletin & Review 7 (2000), 185-207; "
+     "J. E. Mazur, R. Hastie, Psychological Bulletin 85 (1978), 1256-1274"},
+    {"Helped and cut short cycles as lower bounds", "M. S. Wolynetz, Applied Statistics 28 (1979), 195-206"},
+    {"Breaks: back to an earlier cycle of the own curve",
+     "M. Y. Jaber, M. Bonney, Applied Mathematical Modelling 20 (1996), 162-174"},
+    {"Earlier learners as one band, and what is borrowed from them",
+     "M. J. Lindstrom, D. M. Bates, Biometrics 46 (1990), 673-687; C. R. Henderson, Biometrics 31 (1975), 423-447"},
+    {"Checks of a practice record",
+     "G. M. Ljung, G. E. P. Box, Biometrika 65 (1978), 297-303; P. J. Huber, Annals of Mathematical Statistics 35 "
+     "(1964), 73-101"},
     {"Intervals of a practice curve (profile likelihood)",
      "D. J. Venzon, S. H. Moolgavkar, Applied Statistics 37 (1988), 87-94"},
     {"Practice curves weighed and averaged",

@@ -216,6 +216,15 @@ TEST(Adaptation, AWordThatChangesWithTheEstimatedCountIsNotShown) {
   EXPECT_TRUE(a.estimates);
 }
 
+TEST(Adaptation, NoShiftBeforeIsNoCycleBefore) {
+  Case c = learner();
+  c.operators[0].prior_cycles.reset();
+  c.operators[0].shifts_before = 0;
+  const Adaptation a = assess(c);
+  EXPECT_FALSE(a.series.first_cycle_estimated);
+  EXPECT_TRUE(a.before_tried.empty());
+}
+
 // Nothing is said of what came before, and nothing had: the word is tried as if as many cycles had come before.
 TEST(Adaptation, ACountThatIsNotKnownIsTriedToo) {
   Case c = learner();
