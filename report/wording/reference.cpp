@@ -112,7 +112,7 @@ constexpr MethodSource sources[] = {
     {"Helped and cut short cycles as lower bounds", "M. S. Wolynetz, Applied Statistics 28 (1979), 195-206"},
     {"Breaks: back to an earlier cycle of the own curve",
      "M. Y. Jaber, M. Bonney, Applied Mathematical Modelling 20 (1996), 162-174"},
-    {"Earlier learners as one band, and what is borrowed from them",
+    {"Earlier learners as one band, and estimates from it",
      "M. J. Lindstrom, D. M. Bates, Biometrics 46 (1990), 673-687; C. R. Henderson, Biometrics 31 (1975), 423-447"},
     {"Checks of a practice record",
      "G. M. Ljung, G. E. P. Box, Biometrika 65 (1978), 297-303; P. J. Huber, Annals of Mathematical Statistics 35 "
