@@ -26,6 +26,12 @@ double cycles_observed(const PracticeSeries& series) {
   return static_cast<double>(series.last_cycle - series.first_cycle + 1);
 }
 
+/// The same since a break that lost all that came before.
+double observed_of(const PracticeSeries& series, const PracticeSeries& counted) {
+  if (counted.plain.empty() || counted.plain.size() == series.plain.size()) return cycles_observed(series);
+  return counted.plain.back().n - counted.plain.front().n + 1;
+}
+
 std::vector<ModelAnswer> answers_of(const PracticeMixture& mixture, double settled_cycle, double confidence) {
   std::vector<ModelAnswer> answers;
   for (std::size_t i = 0; i < mixture.profiles.size(); ++i) {
@@ -45,19 +51,21 @@ std::vector<ModelAnswer> answers_of(const PracticeMixture& mixture, double settl
 std::vector<LevelAtCycle> course_of(const PracticeMixture& mixture, const PracticeSeries& as_done,
                                     const PracticeSeries& counted, double confidence) {
   constexpr std::size_t steps = 7;
-  std::set<std::size_t> shown{0, as_done.plain.size() - 1};
-  const double first = as_done.plain.front().n, span = as_done.plain.back().n - first;
-  std::size_t at = 0;
+  // Cycles before a break that lost all are not among those counted.
+  const std::size_t from = as_done.plain.size() - counted.plain.size();
+  std::set<std::size_t> shown{from, as_done.plain.size() - 1};
+  const double first = as_done.plain[from].n, span = as_done.plain.back().n - first;
+  std::size_t at = from;
   for (std::size_t i = 1; i < steps; ++i) {
     const double share = static_cast<double>(i) / steps;
     while (as_done.plain[at].n < first + span * share * share) ++at;
     shown.insert(at);
   }
-  for (std::size_t i = 1; i < as_done.plain.size(); ++i)
-    if (counted.plain[i].n < counted.plain[i - 1].n) shown.insert({i - 1, i});
+  for (std::size_t i = from + 1; i < as_done.plain.size(); ++i)
+    if (counted.plain[i - from].n < counted.plain[i - from - 1].n) shown.insert({i - 1, i});
   std::vector<LevelAtCycle> course;
   for (const std::size_t i : shown) {
-    const double n = counted.plain[i].n;
+    const double n = counted.plain[i - from].n;
     course.push_back({as_done.plain[i].n, n, estimate_level(mixture, n, confidence)});
   }
   return course;
@@ -81,21 +89,20 @@ AdaptationFacts facts_of(const Case& input, const PracticeSeries& series) {
 
 /// The averaged curves of one series: helped and cut short as lower bounds; and the second row where any was.
 struct SeriesCurves {
-  Interruptions interruptions;
   PracticeMixture curves;
   std::optional<PracticeMixture> with_helped;
   std::int64_t horizon = 0;
   std::optional<LateSlope> late_slope;
-  TimeEstimate today;
 };
 
-SeriesCurves fit_series(const PracticeSeries& series, std::int64_t cycles_per_shift, double confidence) {
-  SeriesCurves fitted{find_interruptions(series, confidence), {}, {}, 0, {}, {}};
-  const PracticeSeries& counted = fitted.interruptions.series;
+/// Absent: too little to fit, in all or since a break that lost all.
+std::optional<SeriesCurves> fit_series(const PracticeSeries& counted, std::int64_t horizon) {
+  if (!can_be_fitted(counted.plain)) return std::nullopt;
+  SeriesCurves fitted;
   fitted.curves = fit_mixture(counted.plain, counted.bounds);
   if (counted.with_helped.size() > counted.plain.size())
     fitted.with_helped = fit_mixture(counted.with_helped, counted.with_helped_bounds);
-  fitted.horizon = settled_horizon(cycles_observed(series), cycles_per_shift);
+  fitted.horizon = horizon;
   return fitted;
 }
 
@@ -112,21 +119,24 @@ CurveFacts curve_facts(const PracticeMixture& mixture, std::int64_t horizon, con
   return facts;
 }
 
-/// Fills in what the curves say of one series, for the table.
-void add_curve_facts(AdaptationFacts& facts, SeriesCurves& fitted, const Settings& settings, Seconds limit) {
-  facts.lag1 = fitted.curves.lag1;
-  facts.curves = curve_facts(fitted.curves, fitted.horizon, settings, limit, fitted.late_slope);
-  std::optional<LateSlope> unused;
-  if (fitted.with_helped) facts.with_helped = curve_facts(*fitted.with_helped, fitted.horizon, settings, limit, unused);
-  if (facts.share_lower_bounds > rules::most_lower_bounds) {
-    const PracticeMixture bounds = fit_mixture(fitted.interruptions.series.with_bounds);
-    facts.p_above_with_bounds =
-        1 - probability_level_within(bounds, bounds.last + static_cast<double>(fitted.horizon), limit.count());
+/// Fills in what breaks and curves say of one series, for the table.
+void add_curve_facts(AdaptationFacts& facts, const Interruptions& found, std::optional<SeriesCurves>& fitted,
+                     const Settings& settings, Seconds limit) {
+  std::optional<TimeEstimate> today;
+  if (fitted) {
+    facts.lag1 = fitted->curves.lag1;
+    facts.curves = curve_facts(fitted->curves, fitted->horizon, settings, limit, fitted->late_slope);
+    std::optional<LateSlope> unused;
+    if (fitted->with_helped)
+      facts.with_helped = curve_facts(*fitted->with_helped, fitted->horizon, settings, limit, unused);
+    if (facts.share_lower_bounds > rules::most_lower_bounds) {
+      const PracticeMixture bounds = fit_mixture(found.series.with_bounds);
+      facts.p_above_with_bounds =
+          1 - probability_level_within(bounds, bounds.last + static_cast<double>(fitted->horizon), limit.count());
+    }
+    if (!found.breaks.empty()) today = estimate_level(fitted->curves, fitted->curves.last, settings.confidence);
   }
-  if (!fitted.interruptions.breaks.empty()) {
-    fitted.today = estimate_level(fitted.curves, fitted.curves.last, settings.confidence);
-    facts.interrupted = learning_is_interrupted(fitted.interruptions, fitted.today);
-  }
+  facts.interrupted = learning_is_interrupted(found, today);
 }
 
 /// The word had the count before the first cycle seen been another.
@@ -134,8 +144,10 @@ AdaptationWord word_with_before(const Case& input, const PracticeSeries& series,
                                 std::int64_t cycles_per_shift, Seconds limit) {
   const PracticeSeries other = with_count_before(series, before);
   AdaptationFacts facts = facts_of(input, other);
-  SeriesCurves fitted = fit_series(other, cycles_per_shift, input.settings.confidence);
-  add_curve_facts(facts, fitted, input.settings, limit);
+  const Interruptions found = find_interruptions(other, input.settings.confidence);
+  std::optional<SeriesCurves> fitted =
+      fit_series(found.series, settled_horizon(observed_of(other, found.series), cycles_per_shift));
+  add_curve_facts(facts, found, fitted, input.settings, limit);
   return decide_adaptation(facts).word;
 }
 
@@ -156,25 +168,26 @@ ResidualChecks checks_of(const PracticeMixture& mixture, const PracticeSeries& a
       return point.n == extreme.n && point.day == extreme.day && point.seconds == extreme.time.count();
     };
     const auto found = std::find_if(counted.plain.begin(), counted.plain.end(), same);
-    extreme.n = as_done.plain[static_cast<std::size_t>(found - counted.plain.begin())].n;
+    extreme.n = as_done.plain[as_done.plain.size() - static_cast<std::size_t>(counted.plain.end() - found)].n;
   }
   return checks;
 }
 
-AdaptationEstimates estimates_of(const PracticeSeries& series, const SeriesCurves& fitted, const AdaptationFacts& facts,
-                                 const TellBasis& tell, Seconds limit, AdaptationDetail detail) {
+AdaptationEstimates estimates_of(const PracticeSeries& series, const PracticeSeries& counted,
+                                 const SeriesCurves& fitted, const AdaptationFacts& facts, const TellBasis& tell,
+                                 Seconds limit, AdaptationDetail detail) {
   const PracticeMixture& mixture = fitted.curves;
   const double settled_cycle = mixture.last + static_cast<double>(fitted.horizon), confidence = facts.confidence;
   AdaptationEstimates e;
   e.horizon_cycles = fitted.horizon;
-  const double reach = rules::horizon_times_observed * cycles_observed(series);
+  const double reach = rules::horizon_times_observed * tell.observed;
   e.reach_cycles = std::llround(reach);
   e.settled = estimate_level(mixture, settled_cycle, confidence);
   if (detail == AdaptationDetail::full) {
     e.models = answers_of(mixture, settled_cycle, confidence);
-    e.course = course_of(mixture, series, fitted.interruptions.series, confidence);
+    e.course = course_of(mixture, series, counted, confidence);
     e.outlook = outlook_of(mixture, tell, e.settled);
-    e.checks = checks_of(mixture, series, fitted.interruptions.series, settled_cycle, confidence);
+    e.checks = checks_of(mixture, series, counted, settled_cycle, confidence);
     e.today = e.course.back().level;
   } else {
     e.today = estimate_level(mixture, mixture.last, confidence);
@@ -266,24 +279,29 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
     return out;
   }
 
-  std::optional<SeriesCurves> fitted;
-  if (can_be_fitted(series.plain)) {
-    fitted = fit_series(series, evidence.cycles_per_shift, facts.confidence);
-    add_curve_facts(facts, *fitted, input.settings, basis.limit);
-    out.interruptions = fitted->interruptions.breaks;
-  }
+  const Interruptions found = find_interruptions(series, facts.confidence);
+  const PracticeSeries& counted = found.series;
+  const double observed = observed_of(series, counted);
+  std::optional<SeriesCurves> fitted = fit_series(counted, settled_horizon(observed, evidence.cycles_per_shift));
+  add_curve_facts(facts, found, fitted, input.settings, basis.limit);
+  out.interruptions = found.breaks;
 
   AdaptationDecision decision = decide_adaptation(facts);
-  // Times that are all the same: nothing to fit, and nothing that could tell.
-  if (!fitted && decision.row > 2) decision = {AdaptationWord::not_shown, 10, "identical_times"};
+  if (!fitted && decision.row > 4) {
+    const bool too_few = static_cast<std::int64_t>(counted.plain.size()) < rules::least_practice_cycles;
+    // Times that are all the same: nothing to fit, and nothing that could tell.
+    decision = too_few ? AdaptationDecision{AdaptationWord::not_shown, 2, "too_few_cycles"}
+                       : AdaptationDecision{AdaptationWord::not_shown, 10, "identical_times"};
+  }
   out.word = decision.word;
   out.decision_row = decision.row;
   out.reasons = {{decision.why, decision.why == "cycles_hang_together" ? with_two_decimals(facts.lag1) : ""}};
-  const TellBasis tell{facts.plain_cycles, cycles_observed(series), evidence.cycles_per_shift,
+  const TellBasis tell{static_cast<std::int64_t>(counted.plain.size()), observed, evidence.cycles_per_shift,
                        input.settings.improvement_left, facts.confidence};
   out.would_decide = what_would_decide(decision, facts, fitted ? &fitted->curves : nullptr, tell, detail);
   // A record too short to tell says nothing of a level to come either.
-  if (fitted && decision.row > 2) out.estimates = estimates_of(series, *fitted, facts, tell, basis.limit, detail);
+  if (fitted && decision.row > 2)
+    out.estimates = estimates_of(series, counted, *fitted, facts, tell, basis.limit, detail);
   if (out.word != AdaptationWord::not_shown && series.first_cycle_estimated)
     hold_with_other_counts(out, input, evidence, basis.limit);
   return out;

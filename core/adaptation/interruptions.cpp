@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 namespace docket {
 
@@ -18,6 +19,25 @@ std::vector<PracticePoint> points_between(const std::vector<PracticePoint>& poin
     if (point.n > above && point.n <= to) out.push_back(point);
   return out;
 }
+
+/// From cycles as done to cycles as counted.
+struct Recount {
+  std::vector<std::pair<double, double>> lost; ///< after which own cycle, and how many
+  double dropped_until = 0;                    ///< those up to here are not looked at
+
+  std::vector<PracticePoint> operator()(const std::vector<PracticePoint>& as_done) const {
+    std::vector<PracticePoint> counted;
+    for (PracticePoint point : as_done) {
+      if (point.n <= dropped_until) continue;
+      double less = 0;
+      for (const auto& [after, cycles] : lost)
+        if (point.n > after) less += cycles;
+      point.n -= less;
+      counted.push_back(point);
+    }
+    return counted;
+  }
+};
 
 bool enough_before(const std::vector<PracticePoint>& points) {
   std::set<Date> days;
@@ -69,13 +89,12 @@ void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before
   found.loss = Loss{std::expm1(d), std::expm1(d - z * u), std::expm1(d + z * u)};
   found.loss_shown = found.loss->low > 0;
   const double first = before_points.front().n;
+  found.cycles_before = before.last - first;
   const auto lost = [&](double share) -> std::optional<double> {
     const std::optional<double> n = cycle_at_level(before, first, level.time.count() * (1 + share));
     return n ? std::optional(before.last - *n) : std::nullopt;
   };
-  // A curve that has not fallen by as much as was lost can't tell the cycles.
   found.cycles_lost = lost(found.loss->share);
-  if (!found.cycles_lost) return;
   found.least_lost = lost(std::max(0.0, found.loss->low));
   found.most_lost = lost(found.loss->high);
 }
@@ -84,6 +103,7 @@ void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before
 
 Interruptions find_interruptions(const PracticeSeries& series, double confidence) {
   Interruptions out{{}, series};
+  Recount recount;
   for (std::size_t i = 0; i < series.breaks.size(); ++i) {
     Interruption found;
     found.at = series.breaks[i];
@@ -91,42 +111,31 @@ Interruptions find_interruptions(const PracticeSeries& series, double confidence
     const double next = i + 1 < series.breaks.size() ? static_cast<double>(series.breaks[i + 1].after)
                                                      : static_cast<double>(series.last_cycle);
     found.since = series.last_cycle - found.at.after;
-    // Counted as the record was before this break, earlier losses taken off.
-    std::vector<PracticePoint> before_points, before_bounds;
-    for (std::size_t k = 0; k < series.plain.size(); ++k)
-      if (series.plain[k].n <= after) before_points.push_back(out.series.plain[k]);
-    for (std::size_t k = 0; k < series.bounds.size(); ++k)
-      if (series.bounds[k].n <= after) before_bounds.push_back(out.series.bounds[k]);
+    // Counted as the record was before this break: earlier losses taken off.
+    const std::vector<PracticePoint> before_points = recount(points_between(series.plain, 0, after));
     const std::vector<PracticePoint> after_points = points_between(series.plain, after, next);
     if (!enough_before(before_points)) {
       found.none_why = "too_few_before";
     } else if (static_cast<std::int64_t>(after_points.size()) < rules::least_after_break) {
       found.none_why = "too_few_after";
     } else {
-      estimate_loss(found, before_points, before_bounds, after_points, confidence);
+      estimate_loss(found, before_points, recount(points_between(series.bounds, 0, after)), after_points, confidence);
     }
-    if (found.loss_shown && found.cycles_lost) {
-      const auto shift = [&](const std::vector<PracticePoint>& counted, std::vector<PracticePoint>& moved) {
-        for (std::size_t k = 0; k < counted.size(); ++k)
-          if (counted[k].n > after) moved[k].n -= *found.cycles_lost;
-      };
-      shift(series.plain, out.series.plain);
-      shift(series.bounds, out.series.bounds);
-      shift(series.with_bounds, out.series.with_bounds);
-      shift(series.with_helped, out.series.with_helped);
-      shift(series.with_helped_bounds, out.series.with_helped_bounds);
-    }
+    if (found.loss_shown && found.cycles_lost) recount.lost.emplace_back(after, *found.cycles_lost);
+    if (found.loss_shown && !found.cycles_lost) recount.dropped_until = after;
     out.breaks.push_back(std::move(found));
   }
+  for (auto* points : {&out.series.plain, &out.series.bounds, &out.series.with_bounds, &out.series.with_helped,
+                       &out.series.with_helped_bounds})
+    *points = recount(*points);
   return out;
 }
 
-bool learning_is_interrupted(const Interruptions& interruptions, const TimeEstimate& today) {
+bool learning_is_interrupted(const Interruptions& interruptions, const std::optional<TimeEstimate>& today) {
   if (interruptions.breaks.empty()) return false;
   const Interruption& last = interruptions.breaks.back();
-  if (!last.loss_shown || !last.cycles_lost) return false;
-  return today.time > last.level_before->time &&
-         static_cast<double>(last.since) < rules::times_the_loss * *last.cycles_lost;
+  if (!last.loss_shown || (today && today->time <= last.level_before->time)) return false;
+  return static_cast<double>(last.since) < rules::times_the_loss * last.cycles_lost.value_or(last.cycles_before);
 }
 
 } // namespace docket

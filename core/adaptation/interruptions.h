@@ -2,7 +2,8 @@
 //
 // Model     before the break the averaged curves give the level m_b at its last cycle; after it the first cycles lie at
 //           m_b e^d. Cycles lost: so many before the break the same curve stood at m_b e^d, as if they had not been done.
-//           Where a loss is shown, cycles after the break count so many lower
+//           Where a loss is shown, cycles after the break count so many lower. Where the curve before never stood so high,
+//           all its cycles are lost, or more, and the cycles after the break are looked at alone
 // Source    the person comes back to the own curve at an earlier cycle: learn-forget, Jaber & Bonney 1996, Applied
 //           Mathematical Modelling 20, 162-174 (page numbers from memory); where the curve before does not tell the cycles, a
 //           step
@@ -32,21 +33,22 @@ struct Interruption {
   std::string none_why; ///< code where nothing was estimated: too_few_before, too_few_after
   std::optional<TimeEstimate> level_before;
   std::optional<Loss> loss; ///< above 0: slower than before
-  /// Own cycles as if not done; absent where the curve before does not tell. `most` absent: more than the record has.
+  /// Own cycles as if not done. Absent: at that end the curve before does not tell, all its cycles or more.
   std::optional<double> cycles_lost, least_lost, most_lost;
-  bool loss_shown = false; ///< its lower end is above 0
-  std::int64_t since = 0;  ///< own cycles since the break
+  double cycles_before = 0; ///< own cycles from the first seen to the break
+  bool loss_shown = false;  ///< its lower end is above 0
+  std::int64_t since = 0;   ///< own cycles since the break
 };
 
 struct Interruptions {
   std::vector<Interruption> breaks; ///< in order
-  PracticeSeries series;            ///< with the cycles lost taken off
+  PracticeSeries series;            ///< with the cycles lost taken off, or without those before a break that lost all
 };
 
 Interruptions find_interruptions(const PracticeSeries& series, double confidence);
 
-/// The last break set the curve back, and that is not made good: loss shown, `today` above the level before, and fewer than
-/// three times the cycles lost since.
-bool learning_is_interrupted(const Interruptions& interruptions, const TimeEstimate& today);
+/// The last break set the curve back, and that is not made good: loss shown, `today` above the level before (or not known),
+/// and fewer than three times the cycles lost since.
+bool learning_is_interrupted(const Interruptions& interruptions, const std::optional<TimeEstimate>& today);
 
 } // namespace docket

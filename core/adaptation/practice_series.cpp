@@ -37,11 +37,13 @@ std::vector<PracticeBreak> find_breaks(const Case& input, const std::vector<cons
     if ((cycles[i]->day - cycles[i - 1]->day).count() >= input.settings.gap_days)
       add_break(breaks, at(BreakKind::gap, i, {}));
   const auto enough = static_cast<std::size_t>(rules::least_practice_cycles);
+  // Whoever has cycles before the first one seen may have built it then.
+  const bool from_the_start = !cycles.empty() && cycles.front()->own_count == 1;
   for (std::size_t v = 0; v < input.variants.size(); ++v) {
     const auto is_v = [&](const PersonCycle* cycle) { return cycle->variant == static_cast<std::int32_t>(v); };
     const auto first = std::find_if(cycles.begin(), cycles.end(), is_v);
     const auto before = static_cast<std::size_t>(first - cycles.begin());
-    if (first == cycles.end() || before < enough) continue;
+    if (!from_the_start || first == cycles.end() || before < enough) continue;
     const auto built = static_cast<double>(std::count_if(first, cycles.end(), is_v));
     if (built >= rules::common_variant_share * static_cast<double>(cycles.end() - first))
       add_break(breaks, at(BreakKind::new_variant, before, input.variants[v].variant));

@@ -4,8 +4,9 @@
 // Rules     plain cycles are values; helped and cut_short cycles are lower bounds. In the second row a helped cycle is
 //           y + helped_s, and stays a lower bound where the seconds are not given. Cycles touched by a differing condition
 //           are out; foreign, defect, skipped, starved, blocked and instrument rows are counted.
-//           A break is a pause of `gap_days` or more between own worked days; or a variant that makes 5 % or more of the
-//           cycles from its first one on and none of 60 or more before; or a recorded training with 60 or more before
+//           A break is a pause of `gap_days` or more between own worked days; or, in a record from the first own cycle
+//           on, a variant that makes 5 % or more of the cycles from its first one on and none of 60 or more before; or a
+//           recorded training with 60 or more before
 // Assumes   only relative content is used: the level of the standard has no part in it
 // Checked   tests/core/adaptation/practice_series_test.cpp
 #pragma once

@@ -31,13 +31,15 @@ std::vector<Piece> pieces_of(const Adaptation& adaptation) {
   const std::vector<PracticePoint>& plain = adaptation.series.plain;
   std::vector<Piece> pieces{{plain.front().n, plain.back().n, 0}};
   for (const Interruption& found : adaptation.interruptions) {
-    if (!found.loss_shown || !found.cycles_lost) continue;
+    if (!found.loss_shown) continue;
     const auto after = static_cast<double>(found.at.after);
     const auto next =
         std::find_if(plain.begin(), plain.end(), [&](const PracticePoint& point) { return point.n > after; });
     if (next == plain.begin() || next == plain.end()) continue;
     pieces.back().last = std::prev(next)->n;
-    pieces.push_back({next->n, plain.back().n, pieces.back().lost + *found.cycles_lost});
+    pieces.push_back({next->n, plain.back().n, pieces.back().lost + found.cycles_lost.value_or(0)});
+    // Where all that came before is lost, the curves are laid through the cycles since.
+    if (!found.cycles_lost) pieces.erase(pieces.begin(), std::prev(pieces.end()));
   }
   return pieces;
 }
@@ -141,7 +143,9 @@ Runs caption_of(const CaseView& view, const Adaptation& adaptation, const Practi
     text += "Grey behind the cycles: where " + format_percent(view.input.settings.confidence) +
             " of learners like the " + format_count(view.findings.earlier_learners->learners) +
             " earlier ones are expected. ";
-  if (beyond > 0) text += counted(beyond, "cycle lies", "cycles lie") + " beyond the axis and stand at its edge. ";
+  if (beyond > 0)
+    text += counted(beyond, "cycle lies", "cycles lie") + " beyond the axis and " + (beyond == 1 ? "stands" : "stand") +
+            " at its edge. ";
   text += "Thick line: the curves averaged; thin lines beside it: the interval of the average; dashed: each of the " +
           format_count(static_cast<std::int64_t>(adaptation.estimates->models.size())) +
           " curves alone. They end with the cycles seen. Right: today's level, and the settled level (hollow), each "

@@ -223,7 +223,10 @@ JsonValue overrun(const Case& input, const Findings& findings) {
   };
   put_row("plain", found.plain, "nobody_settled: no operator counts as settled");
   put_row("with_help", found.with_help, "none_helped: no cycle of a settled operator was helped or cut short");
-  put_row("everybody_with_help", found.everybody_with_help, "nothing_added: the row before holds all cycles");
+  put_row("everybody_with_help", found.everybody_with_help,
+          found.no_everybody_why == "few_others"
+              ? "few_others: fewer than five people beside the settled ones, and one could be read from the difference"
+              : "nothing_added: the row before holds all cycles");
   return overrun;
 }
 

@@ -252,6 +252,8 @@ std::string interruption_in_words(const Interruption& interruption) {
            signed_percent(loss.low) + " to " + signed_percent(loss.high) + ")";
   if (interruption.loss_shown && interruption.cycles_lost)
     words += ", as if about " + about_count(*interruption.cycles_lost) + " own cycles had not been done";
+  if (interruption.loss_shown && !interruption.cycles_lost)
+    words += ", more than the curve before had ever gained; only the cycles since are looked at";
   return words + ". Own cycles since: " + format_count(interruption.since) + ".";
 }
 

@@ -139,10 +139,16 @@ Overrun find_overrun(const Case& input, const Evidence& evidence, const TimeAvai
   if (overrun.plain)
     overrun.by_variant = beyond_by_variant(plain, input.variants.size(), *overrun.plain, time, confidence);
   if (helped) overrun.with_help = count_at_least(with_help, time, confidence);
-  overrun.everybody_with_help = count_at_least(everybody(evidence), time, confidence);
+  const std::vector<OwnCycles> people = everybody(evidence);
+  overrun.everybody_with_help = count_at_least(people, time, confidence);
   const std::optional<CyclesBeyond>& row_before = overrun.with_help ? overrun.with_help : overrun.plain;
-  if (row_before && overrun.everybody_with_help && overrun.everybody_with_help->n == row_before->n)
-    overrun.everybody_with_help.reset();
+  const std::int64_t others = static_cast<std::int64_t>(people.size()) - overrun.operators;
+  if (!overrun.everybody_with_help || (row_before && overrun.everybody_with_help->n == row_before->n)) {
+    overrun.no_everybody_why = "nothing_added";
+  } else if (row_before && others < rules::least_others_in_band) {
+    overrun.no_everybody_why = "few_others";
+  }
+  if (!overrun.no_everybody_why.empty()) overrun.everybody_with_help.reset();
   return overrun;
 }
 

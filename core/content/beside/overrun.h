@@ -19,6 +19,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace docket {
@@ -44,8 +45,10 @@ struct Overrun {
   /// Settled operators, with cycles helped or cut short as time + help: at least so many, for the person alone would
   /// have taken as long or longer; so the high end is 1. Absent where there are none of these.
   std::optional<CyclesBeyond> with_help;
-  /// The same of everybody seen, settled or not, all days; absent where that adds nothing.
+  /// The same of everybody seen, settled or not, all days; absent where that adds nothing, or adds so few people that one
+  /// of them could be read from the difference.
   std::optional<CyclesBeyond> everybody_with_help;
+  std::string no_everybody_why; ///< code where it is absent: nothing_added, few_others
 };
 
 /// Share of trained people whose own mean is within the limit at their own pace, from the settled ones.

@@ -110,5 +110,41 @@ TEST(Interruptions, LearningIsInterruptedUntilItIsMadeGood) {
   EXPECT_NEAR(course.back().counted_as, 1300 - *later.interruptions[0].cycles_lost, 1e-9);
 }
 
+// Somebody settled comes back slower by an eighth: the curve before never stood so high, so all that came before is lost,
+// and only the cycles since are looked at. 52 s before, 58.5 s since.
+TEST(Interruptions, ALossTheCurveBeforeNeverHadLeavesTheCyclesSince) {
+  const auto back_after = [](int since) {
+    Case c = made::one_learner(made::simulated_times(400, 0, 0.05, 3, [](double) { return 52.0; }), 0, 50);
+    made::log_times(c, 0, made::simulated_times(since, 400, 0.05, 8, [](double) { return 58.5; }), 50, 38);
+    return assess_adaptation(c, gather_evidence(c, Seconds{60}), {Seconds{60}, {1}, 1}, 0);
+  };
+  const Adaptation some = back_after(300);
+  EXPECT_EQ(some.word, AdaptationWord::learning_interrupted);
+  ASSERT_EQ(some.interruptions.size(), 1U);
+  EXPECT_TRUE(some.interruptions[0].loss_shown);
+  EXPECT_FALSE(some.interruptions[0].cycles_lost);
+  EXPECT_NEAR(some.interruptions[0].cycles_before, 399, 1e-9);
+  ASSERT_TRUE(some.estimates);
+  EXPECT_LT(*some.estimates->today.low, Seconds{58.5});
+  EXPECT_GT(*some.estimates->today.high, Seconds{58.5}) << "a mix of before and after would lie near 55";
+  EXPECT_EQ(some.estimates->course.front().cycle, 401);
+  const Adaptation few = back_after(40);
+  EXPECT_EQ(few.word, AdaptationWord::learning_interrupted);
+  EXPECT_FALSE(few.estimates) << "too few since to say a level";
+}
+
+// Somebody with cycles before the first one seen may have built the variant then.
+TEST(Interruptions, AVariantIsNewOnlyWhereTheRecordBeginsAtTheFirstCycle) {
+  Case c = made::one_learner(made::simulated_times(200, 0, 0.05, 1, curve), 0, 50);
+  c.variants = {made::variant("a", 0.7), made::variant("b", 0.3)};
+  for (std::size_t i = 120; i < 200; i += 4) c.cycle_log[i].variant = 1;
+  const auto breaks = [&] {
+    return build_practice_series(c, gather_evidence(c, Seconds{60}), 0, {1, 1}, 1).breaks.size();
+  };
+  EXPECT_EQ(breaks(), 1U);
+  c.operators[0].prior_cycles = 9400;
+  EXPECT_EQ(breaks(), 0U);
+}
+
 } // namespace
 } // namespace docket

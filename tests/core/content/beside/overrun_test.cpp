@@ -118,8 +118,12 @@ TEST(Overrun, HelpedCyclesCountAtLeastAsTimeAndHelp) {
   }
   c.cycle_log[5].marks.set(Mark::cut_short);
   c.cycle_log[6].marks.set(Mark::defect);
-  c.operators.push_back(made::trained("K2", 0));
-  for (int i = 0; i < 50; ++i) c.cycle_log.push_back(made::logged(1, made::at(2, 15 + i / 60.0), 60, 1000 + i));
+  // Fifty cycles of others beyond the limit: by four people, one of whom could be read from the difference, or by five.
+  for (int o = 1; o <= 5; ++o) c.operators.push_back(made::trained("K" + std::to_string(o + 1), 0));
+  for (int i = 0; i < 50; ++i) c.cycle_log.push_back(made::logged(1 + i % 4, made::at(2, 15 + i / 60.0), 60, 1000 + i));
+  EXPECT_FALSE(find(c).overrun.everybody_with_help);
+  EXPECT_EQ(find(c).overrun.no_everybody_why, "few_others");
+  for (std::size_t i = 0; i < 10; ++i) c.cycle_log[c.cycle_log.size() - 1 - i].op = 5;
   const Overrun overrun = find(c).overrun;
   EXPECT_EQ(overrun.plain->n, 214);
   EXPECT_EQ(overrun.plain->k, 0);
