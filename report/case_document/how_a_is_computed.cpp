@@ -22,6 +22,11 @@ std::string in_brackets(double value, int decimals) {
 
 std::string log_of(double value) { return format_fixed(value, 5); }
 std::string seconds3(Seconds time) { return format_fixed(time.count(), 3) + " s"; }
+
+/// Where what is printed is worked on further: a quotient by a small u comes out to its four decimals.
+std::string worked_on(double value) { return format_fixed(value, 7); }
+std::string seconds2(Seconds time) { return format_fixed(time.count(), 2) + " s"; }
+
 std::string square(double value) { return log_of(value) + "\u00B2"; }
 
 std::string df_in_words(double df) {
@@ -204,6 +209,16 @@ void add_settled(Steps& steps, const CaseView& view) {
   steps.step("Settled operators, how sure", text, "JCGM 100:2008, 4.2.3 and 5.1.2");
 }
 
+/// What lies between the arithmetic mean of the restudied people's ratios and their geometric mean.
+std::string between_the_means(const Restudy& line, const StandardTime& standard) {
+  if (line.per_operator.size() < 2) return "";
+  double logs = 0;
+  for (const RestudiedOperator& person : line.per_operator) logs += std::log(person.normal / standard.mean);
+  const double geometric = logs / static_cast<double>(line.per_operator.size());
+  return " The geometric mean of the same numbers is " + log_of(std::exp(geometric)) +
+         ": as logarithms, the two means are " + log_of(std::log(line.normal / standard.mean) - geometric) + " apart.";
+}
+
 void add_restudied(Steps& steps, const CaseView& view) {
   if (!view.findings.content.restudy.line) return;
   const Restudy& line = *view.findings.content.restudy.line;
@@ -221,8 +236,7 @@ void add_restudied(Steps& steps, const CaseView& view) {
                      (factor != 1 ? " \u00D7 " + format_plain_number(factor, 4) : std::string()) + " = " +
                      seconds3(line.level.time) + ". " + level_as_z("z3", line.level.time, view.findings.time.limit) +
                      ". Arithmetic, as time study does it, unlike the settled operators.";
-  if (m > 1)
-    text += " Between the two means lies about s\u00B2/2 = " + log_of(line.s * line.s / 2) + " of the level here.";
+  text += between_the_means(line, standard);
   steps.step("Restudy, its mean", text, "International Labour Office, Introduction to Work Study, 4th ed. (1992)");
 
   const Settings& settings = view.input.settings;
@@ -352,12 +366,12 @@ void add_chances(Steps& steps, const CaseView& view) {
     const bool both = content.sequence.given && content.sequence.drawn;
     steps.step("Chance that the order of units holds, P_seq",
                "k* is the factor by which all times can grow until overloads reach the tolerated rate: " +
-                   format_fixed(std::exp(*content.again.ln_k_star), 4) +
+                   worked_on(std::exp(*content.again.ln_k_star)) +
                    (both ? ", the smaller one of the order given and the drawn order" : "") +
                    ". It comes from running the order through the work zone with the seed given, and can't be had by "
                    "hand; from here on it can. ln k* / u = " +
-                   log_of(*content.again.ln_k_star) + " / " + log_of(combined.u) + " = " + format_fixed(x, 4) + "; " +
-                   from_table_of_t(x, combined.df, *content.sequence.p) + ".",
+                   worked_on(*content.again.ln_k_star) + " / " + worked_on(combined.u) + " = " + format_fixed(x, 4) +
+                   "; " + from_table_of_t(x, combined.df, *content.sequence.p) + ".",
                "C. A. Yano, R. Rachamadugu, Management Science 37 (1991), 572-586; JCGM 106:2012, 7.2");
   }
   if (!content.again.share || !content.settled.line) return;
@@ -398,6 +412,50 @@ void add_chances(Steps& steps, const CaseView& view) {
   steps.step("Chance that enough people are able", text, "JCGM 106:2012, 7.2");
 }
 
+/// "From limit - T e^(t u)": the two ends of a range that the level alone makes unsure.
+std::string ends_of_range(const std::string& from, const std::string& times, Seconds low, Seconds high) {
+  return " From " + from + " \u2212 " + times + " \u00D7 e^(t u) = " + seconds2(low) + " to " + from + " \u2212 " +
+         times + " \u00D7 e^(\u2212t u) = " + seconds2(high) + ", t and u as for the margin of the mean.";
+}
+
+void add_room(Steps& steps, const CaseView& view) {
+  const ContentFindings& content = view.findings.content;
+  const SequenceFindings& sequence = content.sequence;
+  if (!sequence.room || !sequence.k_star) return;
+  const std::string level = seconds3(content.combined->time);
+  std::string text = "k* \u00D7 T \u2212 T = " + worked_on(sequence.k_star->factor) + " \u00D7 " + level + " \u2212 " +
+                     level + " = " + seconds2(sequence.room->margin) + ".";
+  if (sequence.k_star->at_high_end)
+    text += " The search for k* ended there: the room is at least that, and no range is shown.";
+  else if (sequence.k_star->at_low_end)
+    text += " The search for k* ended there: the room is at most that, and no range is shown.";
+  else
+    text += ends_of_range("k* \u00D7 T", "T", sequence.room->low, sequence.room->high);
+  steps.step("Order of units, room", text,
+             "C. A. Yano, R. Rachamadugu, Management Science 37 (1991), 572-586; JCGM 100:2008, G.3");
+}
+
+void add_heaviest_variant(Steps& steps, const CaseView& view) {
+  const HeaviestVariant& heaviest = view.findings.content.heaviest;
+  const StandardTime& standard = view.findings.content.standard;
+  const auto found = std::find_if(standard.variants.begin(), standard.variants.end(),
+                                  [&](const VariantTime& one) { return one.variant == heaviest.variant; });
+  if (heaviest.variant < 0 || found == standard.variants.end()) return;
+  const Seconds level = view.findings.content.combined->time, late = view.input.facts.late_finish.value_or(Seconds{});
+  const double by_people = heaviest.time / (found->time * (level / standard.mean));
+  std::string text = "t_v, the time of " + variant_name(view.input, heaviest.variant) +
+                     " at the level T: its standard time \u00D7 T / S = " + seconds3(found->time) + " \u00D7 " +
+                     seconds3(level) + " / " + seconds3(standard.mean);
+  if (std::abs(by_people - 1) > rules::identical_within)
+    text += ", \u00D7 " + log_of(by_people) +
+            ", because the ratios between variants are those of the settled operators where they have own means";
+  text += ": " + seconds3(heaviest.time) +
+          ". Margin: limit + late finish \u2212 t_v = " + seconds3(view.findings.time.limit) + " + " + seconds3(late) +
+          " \u2212 " + seconds3(heaviest.time) + " = " + seconds2(heaviest.margin) + "." +
+          ends_of_range("limit + late finish", "t_v", heaviest.margin_low, heaviest.margin_high);
+  steps.step("Heaviest variant, with zone", text, "common practice; JCGM 100:2008, G.3");
+}
+
 } // namespace
 
 void add_how_a_is_computed(CasePages& pages, const CaseView& view) {
@@ -420,6 +478,8 @@ void add_how_a_is_computed(CasePages& pages, const CaseView& view) {
   add_shared(steps, view);
   add_weights(steps, view, lines);
   add_together(steps, view, lines);
+  add_room(steps, view);
+  add_heaviest_variant(steps, view);
   add_chances(steps, view);
   pages.add(steps.take());
 }

@@ -50,8 +50,64 @@ TEST(HowAIsComputed, PutsTheNumbersOfTheCaseIn) {
   EXPECT_TRUE(holds(text, "u1 = \u221A(0.05000\u00B2) = 0.05000"));
   EXPECT_TRUE(holds(text, "\u2212z / u = 0.03704 / 0.05000 = 0.7408"));
   EXPECT_TRUE(holds(text, "P(normal \u2264 0.7408) = 77 %"));
-  EXPECT_TRUE(holds(text, "ln k* / u = \u22120.02600 / 0.05000 = \u22120.5200"));
+  EXPECT_TRUE(holds(text, "ln k* / u = \u22120.0260000 / 0.0500000 = \u22120.5200"));
   EXPECT_FALSE(holds(text, "Settled operators, their mean"));
+}
+
+// k* = 1.0826: a logarithm from four decimals (0.07937 where 0.07940 was meant) misses the quotient.
+TEST(HowAIsComputed, TheFactorOfAllTimesHasTheDigitsOfItsLogarithm) {
+  Findings made = standard_alone();
+  made.content.again.ln_k_star = 0.0794;
+  made.content.combined->u = 0.01833;
+  const std::string text = text_of(made);
+  // e^0.0794 = 1.0826373, 0.0794 / 0.01833 = 4.33170 (closed forms, by bc)
+  EXPECT_TRUE(holds(text, "overloads reach the tolerated rate: 1.0826373"));
+  EXPECT_TRUE(holds(text, "ln k* / u = 0.0794000 / 0.0183300 = 4.3317;"));
+}
+
+// Both rows of page one by hand: 1.2 x 50 - 50 = 10; reach e^(t u) = 1.1: 60 - 55 = 5, 60 - 50/1.1 = 14.545.
+// Heaviest: t_v = 56 x 50/53 = 52.830; 55 + 8 - 52.830 = 10.170; 63 - 58.113 = 4.887; 63 - 48.027 = 14.973.
+TEST(HowAIsComputed, RoomAndHeaviestVariantCanBeMadeByHand) {
+  Findings made = standard_alone();
+  ContentFindings& content = made.content;
+  content.combined->time = Seconds{50};
+  content.sequence.k_star = SequenceMargin{1.2};
+  content.sequence.room = SequenceRoom{Seconds{10}, Seconds{5}, Seconds{14.5455}};
+  const Seconds heavy{56.0 * 50 / 53};
+  content.heaviest = {1, heavy, Seconds{63} - heavy, Seconds{63} - heavy * 1.1, Seconds{63} - heavy / 1.1, {}, {}};
+  Case input = made_case();
+  input.facts.late_finish = Seconds{8};
+  std::string text = bare_text(write_html(build_case_document(input, made, {})));
+  EXPECT_TRUE(holds(text,
+                    "k* \u00D7 T \u2212 T = 1.2000000 \u00D7 50.000 s \u2212 50.000 s = 10.00 s. From k* \u00D7 T "
+                    "\u2212 T \u00D7 e^(t u) = 5.00 s to k* \u00D7 T \u2212 T \u00D7 e^(\u2212t u) = 14.55 s"));
+  EXPECT_TRUE(holds(text, "56.000 s \u00D7 50.000 s / 53.000 s: 52.830 s. Margin: limit + late finish \u2212 t_v = "
+                          "55.000 s + 8.000 s \u2212 52.830 s = 10.17 s. From limit + late finish \u2212 t_v \u00D7 "
+                          "e^(t u) = 4.89 s to limit + late finish \u2212 t_v \u00D7 e^(\u2212t u) = 14.97 s"));
+  content.heaviest.time *= 1.02;
+  content.sequence.k_star->at_high_end = true;
+  text = bare_text(write_html(build_case_document(input, made, {})));
+  EXPECT_TRUE(holds(text, "53.000 s, \u00D7 1.02000, because the ratios between variants are those of the settled "
+                          "operators"));
+  EXPECT_TRUE(holds(text, "the room is at least that, and no range is shown"));
+}
+
+// Ratios 1.2 and 1/1.2: geometric mean 1, arithmetic (1.2 + 0.83333)/2 = 1.01667, ln 1.01667 = 0.01653 (closed form).
+TEST(HowAIsComputed, TheTwoMeansAreAsFarApartAsTheyAre) {
+  Findings made = standard_alone();
+  Restudy line;
+  line.operators = {0, 1};
+  line.per_operator.resize(2);
+  line.per_operator[0].op = 0;
+  line.per_operator[0].normal = Seconds{53 * 1.2};
+  line.per_operator[1].op = 1;
+  line.per_operator[1].normal = Seconds{53 / 1.2};
+  line.normal = Seconds{53 * (1.2 + 1 / 1.2) / 2};
+  line.level.time = line.normal;
+  made.content.restudy.line = line;
+  EXPECT_TRUE(holds(text_of(made),
+                    "The geometric mean of the same numbers is 1.00000: as logarithms, the two means are "
+                    "0.01653 apart."));
 }
 
 // Equal levels differ by rounding alone: no number is made from that.
