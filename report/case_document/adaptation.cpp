@@ -81,10 +81,13 @@ void add_bridge(CasePages& pages, const CaseView& view, const TimeBridge& bridge
 void add_what_stands_beside(CasePages& pages, const CaseView& view, const Adaptation& adaptation) {
   if (!adaptation.interruptions.empty()) {
     pages.add(interruption_table(adaptation));
-    pages.paragraph("Loss: the first times after a break against the level before it. Some of it is made good within "
-                    "these cycles already, so the loss is rather larger than shown. A break is named by what it is and "
-                    "says nothing of why.",
-                    ParagraphRole::small);
+    const bool lost = std::any_of(adaptation.interruptions.begin(), adaptation.interruptions.end(),
+                                  [](const Interruption& found) { return found.loss && found.loss->share > 0; });
+    std::string text = "Loss: the first times after a break against the level before it. ";
+    if (lost)
+      text += "Where one is shown, some of it is made good within these cycles already, so it is rather larger than "
+              "shown. ";
+    pages.paragraph(text + "A break is named by what it is and says nothing of why.", ParagraphRole::small);
   }
   if (adaptation.word == AdaptationWord::settled_above)
     pages.paragraph(wording::others_above_in_words(others_above(view.findings, adaptation.op)));

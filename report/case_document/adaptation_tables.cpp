@@ -200,11 +200,12 @@ Table checks_table(const AdaptationEstimates& own) {
   }
   row("Cycles far from the curves, by own cycle", extremes_in_words(checks));
   if (checks.robust)
-    row("Settled level where far cycles count less",
-        level_with_range(checks.robust->settled) + ", beside " + level_with_range(own.settled) + "; " +
-            counted(checks.robust->clipped, "cycle counts", "cycles count") + " less");
+    row("Settled level where outlying cycles count less",
+        level_with_range(checks.robust->settled) + ", beside " + level_with_range(own.settled) +
+            "; beyond 1.345 spreads: " + counted(checks.robust->clipped, "cycle counts", "cycles count") +
+            " less; that is no fault of theirs");
   else
-    row("Settled level where far cycles count less", "not known: half of the cycles or more lie on the curve");
+    row("Settled level where outlying cycles count less", "not known: half of the cycles or more lie on the curve");
   return table;
 }
 

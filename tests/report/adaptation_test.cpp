@@ -55,6 +55,21 @@ TEST(AdaptationPages, SectionHoldsCurveCurvesAndBridge) {
   }
 }
 
+// A word about the loss shown stands only where one is shown.
+TEST(AdaptationPages, TheLossIsLargerThanShownOnlyWhereOneIsShown) {
+  Findings findings = made_findings_with_b(AdaptationWord::at_level);
+  const char* wanted = "rather larger than shown";
+  EXPECT_TRUE(holds(section_of(findings), wanted));
+  Interruption& gap = findings.adaptation.front().interruptions.front();
+  gap.loss = Loss{-0.01, -0.03, 0.01};
+  EXPECT_FALSE(holds(section_of(findings), wanted));
+  gap.loss.reset();
+  gap.none_why = "too_few_after";
+  const std::string text = section_of(findings);
+  EXPECT_FALSE(holds(text, wanted));
+  EXPECT_TRUE(holds(text, "says nothing of why"));
+}
+
 // What stands beside the person's own: never mixed into it, and marked.
 TEST(AdaptationPages, SectionHoldsBreaksOutlookChecksAndEarlierLearners) {
   const std::string text = section_of(made_findings_with_b(AdaptationWord::at_level));
