@@ -43,6 +43,7 @@ void add_out_of_every_unit(CasePages& pages, const CaseView& view) {
 
 std::string late_finish_text(const CaseView& view, const EnoughForOrder& enough) {
   if (!enough.late_finish.needed) return std::string(wording::no_late_finish_in_words(enough.late_finish.none_why));
+  if (*enough.late_finish.needed > view.findings.time.line_cycle) return "not possible: longer than a line cycle";
   const Seconds now = view.input.facts.late_finish.value_or(Seconds{});
   return format_seconds(*enough.late_finish.needed) + " (" + format_signed_seconds(*enough.late_finish.needed - now) +
          ")";

@@ -63,6 +63,15 @@ TEST(AlternativesDocument, EveryWayWithSecondsAndWhatItAssumes) {
   }
 }
 
+TEST(AlternativesDocument, ALateFinishLongerThanALineCycleIsNotOffered) {
+  Findings made = with_alternatives();
+  made.content.alternatives.enough[0].late_finish.needed = Seconds{55};
+  EXPECT_TRUE(holds(part_of(made), "55.0 s ("));
+  made.content.alternatives.enough[0].late_finish.needed = Seconds{83.2};
+  EXPECT_FALSE(holds(part_of(made), "83.2 s"));
+  EXPECT_TRUE(holds(part_of(made), "not possible: longer than a line cycle"));
+}
+
 TEST(AlternativesDocument, SaysWouldAndNeverShould) {
   const std::string text = part_of(with_alternatives());
   for (const char* word : {"should", "must ", "recommend", "DOES NOT FIT", "fault of", "is safe"})
