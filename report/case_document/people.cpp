@@ -22,7 +22,8 @@ Figure operator_figure(const CaseView& view) {
   for (const OperatorLevel& level : view.findings.content.settled.per_operator) {
     const std::string code = operator_code(view.input, level.op);
     const std::string note = wording::status_of(level) + ", n = " + format_count(level.n);
-    DotRow row{code, note, std::nullopt, level.status != OperatorStatus::settled, false};
+    const std::string in_short = wording::status_in_short(level) + ", n = " + format_count(level.n);
+    DotRow row{code, in_short, std::nullopt, level.status != OperatorStatus::settled, false};
     if (level.n > 0 && level.level.time.count() > 0) row.estimate = level.level;
     figure.description += code + ": " + note;
     if (row.estimate) {

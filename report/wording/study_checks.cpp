@@ -247,8 +247,7 @@ constexpr CheckRow checks[] = {
      "practice).",
      "settled operators; a restudy of these minutes only", "spread a study over the shift; keep these cycles in",
      "The first {first_cycles} cycles after a start or a pause above 10 minutes take {ratio} times the rest "
-     "({ratio_low} to {ratio_high}), n = {n} days of settled operators. The interval reaches across 1 % (common "
-     "practice): neither is shown.",
+     "({ratio_low} to {ratio_high}), n = {n} days of settled operators. {ratio_in_words} (1 %: common practice).",
      "log more days"},
     {"training_records", "Training records",
      "{names}: counted as trained, with no row in the table training; {without} of {operators}.",
@@ -324,6 +323,13 @@ std::string number_in_words(std::string_view name, double value, bool sign) {
   return format_count(std::llround(value));
 }
 
+/// What the interval of a ratio shows where it reaches across 1 % off.
+std::string ratio_in_words(double low, double high) {
+  if (low > 1) return "They take longer, but that it is more than 1 % is not shown";
+  if (high < 1) return "They take less time, but that it is more than 1 % is not shown";
+  return "Whether they take more or less time is not shown; more than 1 % can't be ruled out";
+}
+
 /// The text of one placeholder; nothing where the check does not have it, or has none of it.
 std::optional<std::string> value_of(const StudyCheck& check, std::string_view name, bool of_observer) {
   const bool sign = name.starts_with("+");
@@ -332,6 +338,11 @@ std::optional<std::string> value_of(const StudyCheck& check, std::string_view na
     if (!check.names.empty()) return check.names;
     if (of_observer) return std::string(observer_absent);
     return std::nullopt;
+  }
+  if (name == "ratio_in_words") {
+    const auto low = check.numbers.find("ratio_low"), high = check.numbers.find("ratio_high");
+    if (low == check.numbers.end() || high == check.numbers.end()) return std::nullopt;
+    return ratio_in_words(low->second, high->second);
   }
   const auto found = check.numbers.find(std::string(name));
   if (found == check.numbers.end()) return std::nullopt;

@@ -74,6 +74,13 @@ std::string status_of(const OperatorLevel& level) {
   return std::string(status_in_words(level.status));
 }
 
+std::string status_in_short(const OperatorLevel& level) {
+  if (level.status != OperatorStatus::too_short) return std::string(status_in_words(level.status));
+  if (level.n == 0 && level.plain_seen > 0) return "before the own count";
+  if (level.fall_bound) return "could still be improving";
+  return "record too short";
+}
+
 std::string_view lean_sentence(Leaning leans) {
   switch (leans) {
   case Leaning::fits:

@@ -105,6 +105,8 @@ std::string_view line_name(Line line);
 /// The same inside a sentence: "the settled operators".
 std::string_view line_in_sentence(Line line);
 std::string_view status_in_words(OperatorStatus status);
+/// As `status_of`, in words short enough to stand beside a row of a figure.
+std::string status_in_short(const OperatorLevel& level);
 std::string_view class_name(ElementClass element_class);
 std::string_view class_in_short(ElementClass element_class);
 std::string_view time_source_in_words(TimeSource source);

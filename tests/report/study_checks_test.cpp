@@ -179,6 +179,17 @@ TEST(CheckWording, NumbersAreFilledIn) {
             "Observer not named: the commonest rating is 105 %, 40 % of 20. No more than half (common practice).");
 }
 
+TEST(CheckWording, WhatTheFirstCyclesShowIsSaidAndWhatNot) {
+  StudyCheck check = check_that_ran("warm_up", false, false, Bias::either);
+  const auto said = [&](double low, double high) {
+    check.numbers = {{"first_cycles", 10}, {"n", 40}, {"ratio", 1}, {"ratio_low", low}, {"ratio_high", high}};
+    return wording::check_in_words(check).result;
+  };
+  EXPECT_NE(said(1.003, 1.015).find("They take longer, but that it is more than 1 % is not shown"), std::string::npos);
+  EXPECT_NE(said(0.980, 0.995).find("They take less time, but"), std::string::npos);
+  EXPECT_NE(said(0.995, 1.015).find("Whether they take more or less time is not shown"), std::string::npos);
+}
+
 TEST(CheckWording, AnUnknownCodeIsPrintedAsItIs) {
   EXPECT_EQ(wording::check_in_words(check_that_lacks("new_check", "new_lack")).check, "new_check");
 }

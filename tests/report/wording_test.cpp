@@ -1,4 +1,5 @@
 // The words: every code has some, and none of them judges a person or promises safety.
+#include "report/figures/drawing.h"
 #include "report/wording/tables.h"
 #include "report/wording/wording.h"
 
@@ -68,6 +69,26 @@ TEST(Wording, EveryCodeHasWords) {
     }
   }
   for (const char* code : none_why_codes) expect_sentence(wording::none_why_in_words(code), code);
+}
+
+// Nothing is cut beside the rows of the figure of operators: 188 wide at size 10.
+TEST(Wording, AShortStatusFitsBesideARow) {
+  std::vector<OperatorLevel> levels;
+  for (const OperatorStatus status : {OperatorStatus::settled, OperatorStatus::too_short, OperatorStatus::falling,
+                                      OperatorStatus::untrained, OperatorStatus::left}) {
+    OperatorLevel level;
+    level.status = status;
+    levels.push_back(level);
+  }
+  levels.push_back(levels[1]);
+  levels.back().plain_seen = 100;
+  levels.push_back(levels[1]);
+  levels.back().n = 100;
+  levels.back().fall_bound = 0.2;
+  for (const OperatorLevel& level : levels) {
+    const std::string note = wording::status_in_short(level) + ", n = 12345";
+    EXPECT_EQ(fit_text(note, 188, 10), note);
+  }
 }
 
 TEST(Wording, AnUnknownCodeIsPrintedAsItIs) {
