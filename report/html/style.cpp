@@ -83,7 +83,8 @@ h1{font-size:1.6rem;margin-bottom:.5rem}
 section{margin-top:2rem}
 section.new-page{break-before:page;margin-top:0}
 h2,h3,caption,.figure-title{break-after:avoid}
-thead{display:table-header-group}
+thead{display:table-header-group;break-after:avoid}
+tbody tr:first-child{break-before:avoid}
 dt{break-after:avoid}
 tr,figure,svg,.box,.strip,.notice,dt,li{break-inside:avoid}
 p,dd{orphans:3;widows:3}
