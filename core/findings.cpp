@@ -83,7 +83,7 @@ std::optional<OthersAbove> count_others_above(const Findings& findings, const Ad
   if (adaptation.word != AdaptationWord::settled_above) return std::nullopt;
   const std::vector<Seconds> levels = other_levels(findings.content, adaptation.op);
   OthersAbove counted{0, static_cast<std::int64_t>(levels.size())};
-  if (counted.of < least_others_counted) return std::nullopt;
+  if (counted.of < rules::least_others_counted) return std::nullopt;
   counted.above =
       std::count_if(levels.begin(), levels.end(), [&](Seconds level) { return level > findings.time.limit; });
   return counted;
@@ -115,7 +115,7 @@ void add_what_stands_beside(Findings& findings, const Case& input, const Adaptat
                                            : std::string(name_of(earlier.outcome));
   for (std::size_t i = 0; i < findings.adaptation.size(); ++i) {
     const Adaptation& one = findings.adaptation[i];
-    if (is_closed(one) || one.series.plain.size() >= few_own_cycles) continue;
+    if (is_closed(one) || one.series.plain.size() >= rules::few_own_cycles) continue;
     findings.beside_adaptation[i].borrowed = borrow_estimate(earlier, one.series, basis.limit, confidence);
   }
 }

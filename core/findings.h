@@ -47,11 +47,6 @@ struct BesideAdaptation {
   std::optional<BorrowedEstimate> borrowed; ///< only with few plain cycles of their own
 };
 
-/// Fewer own plain cycles are few: an estimate is borrowed from earlier learners, where there are any (common practice).
-inline constexpr std::size_t few_own_cycles = 200;
-/// Fewer others: how many of them are above the limit is not said, for a single one might be read from it.
-inline constexpr std::int64_t least_others_counted = 3;
-
 /// The gate: SETTLED ABOVE is said only where A is FITS for the conditions that person had.
 AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool under_differing_condition);
 

@@ -104,6 +104,24 @@ inline constexpr std::int64_t cycles_after_break = 60; ///< first plain cycles a
 inline constexpr std::int64_t least_after_break = 20;  ///< fewer show nothing
 inline constexpr double times_the_loss = 3;            ///< so many times the cycles lost make it good
 
+// 7 Earlier learners of the station, and what they lend
+inline constexpr std::int64_t learners_begin_below = 200; ///< own cycle of the first cycle seen (common practice)
+inline constexpr std::size_t least_learner_cycles = 60;   ///< plain cycles, as for a person's own curve
+inline constexpr int least_learners = 3;                  ///< to fit at all
+inline constexpr int least_learners_for_band = 5;         ///< fewer: a single one might be read from it
+inline constexpr int least_learners_for_course = 5;       ///< r and tau differ between learners
+inline constexpr std::size_t least_borrowing_cycles = 10; ///< own plain cycles (common practice)
+/// [1] SD between learners of ln r and of ln tau, at least, where borrowed: a choice, so that short records or few
+/// learners do not make all learners alike.
+inline constexpr double least_spread_borrowed = 0.3;
+inline constexpr double least_excess_in_errors = 2; ///< r over its standard error: practice is to be seen
+
+// 7 Beside B: others
+/// Fewer own plain cycles are few: an estimate is borrowed from earlier learners, where there are any (common practice).
+inline constexpr std::size_t few_own_cycles = 200;
+/// Fewer others: how many of them are above the limit is not said, for a single one might be read from it.
+inline constexpr std::int64_t least_others_counted = 3;
+
 // 8 Time bridge
 inline constexpr std::int64_t least_peers = 3;
 

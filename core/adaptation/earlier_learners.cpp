@@ -1,6 +1,7 @@
 #include "core/adaptation/earlier_learners.h"
 
 #include "core/adaptation/practice_curve.h"
+#include "core/rules.h"
 #include "core/statistics/autocorrelation.h"
 #include "core/statistics/distributions.h"
 
@@ -153,7 +154,8 @@ MixedFit prior_of(const EarlierLearners& earlier) {
   prior.random_covariance.assign(9, 0);
   for (std::size_t k = 0; k < 3; ++k)
     prior.random_covariance[4 * k] =
-        k == ln_settled ? between[k] : std::max(between[k], least_spread_borrowed * least_spread_borrowed);
+        k == ln_settled ? between[k]
+                        : std::max(between[k], rules::least_spread_borrowed * rules::least_spread_borrowed);
   return prior;
 }
 
@@ -195,9 +197,9 @@ EarlierLearners fit_earlier_learners(std::span<const PracticeSeries> series) {
   for (const PracticeSeries& one : series) {
     if (count_unknown(one))
       ++earlier.count_unknown;
-    else if (one.first_cycle >= learners_begin_below)
+    else if (one.first_cycle >= rules::learners_begin_below)
       ++earlier.begins_late;
-    else if (one.plain.size() < least_learner_cycles)
+    else if (one.plain.size() < rules::least_learner_cycles)
       ++earlier.too_short;
     else {
       learners.push_back(&one);
@@ -206,12 +208,12 @@ EarlierLearners fit_earlier_learners(std::span<const PracticeSeries> series) {
     }
   }
   earlier.learners = static_cast<int>(learners.size());
-  if (earlier.learners < least_learners) {
+  if (earlier.learners < rules::least_learners) {
     earlier.reason = "There are fewer than three earlier learners.";
     return earlier;
   }
   std::ranges::sort(last, std::greater<>{});
-  earlier.seen_to = last[least_learners - 1];
+  earlier.seen_to = last[rules::least_learners - 1];
 
   const std::vector<double> start = start_of(data);
   earlier.outcome = EarlierLearnersOutcome::no_practice;
@@ -219,7 +221,7 @@ EarlierLearners fit_earlier_learners(std::span<const PracticeSeries> series) {
   if (start.empty()) return earlier;
   MixedFit fit;
   for (const bool course_differs : {true, false}) {
-    if (course_differs && earlier.learners < least_learners_for_course) continue;
+    if (course_differs && earlier.learners < rules::least_learners_for_course) continue;
     earlier.course_differs = course_differs;
     fit = fit_learners(data, 1, course_differs, start);
     if (!fit.usable()) continue;
@@ -228,7 +230,7 @@ EarlierLearners fit_earlier_learners(std::span<const PracticeSeries> series) {
     if (earlier.phi > 1) fit = fit_learners(data, earlier.phi, course_differs, fit.fixed);
     if (spread_seen(fit)) break;
   }
-  if (!fit.usable() || fit.fixed_se[ln_excess] * least_excess_in_errors > 1) return earlier;
+  if (!fit.usable() || fit.fixed_se[ln_excess] * rules::least_excess_in_errors > 1) return earlier;
   if (!spread_seen(fit)) {
     earlier.outcome = EarlierLearnersOutcome::spread_not_seen;
     earlier.reason = "The settled levels of the earlier learners can't be told apart, so their spread is not known.";
@@ -243,7 +245,7 @@ EarlierLearners fit_earlier_learners(std::span<const PracticeSeries> series) {
 
 std::optional<EarlierLearnersBand> find_band(const EarlierLearners& earlier, std::span<const double> cycles,
                                              double confidence) {
-  if (earlier.outcome != EarlierLearnersOutcome::fitted || earlier.learners < least_learners_for_band)
+  if (earlier.outcome != EarlierLearnersOutcome::fitted || earlier.learners < rules::least_learners_for_band)
     return std::nullopt;
   const MixedFit& fit = earlier.population;
   const std::vector<double> covariance = covariance_of_one_more(earlier);
@@ -267,7 +269,7 @@ std::vector<double> cycles_for_band(const EarlierLearners& earlier) {
 std::optional<BorrowedEstimate> borrow_estimate(const EarlierLearners& earlier, const PracticeSeries& own,
                                                 Seconds limit, double confidence) {
   if (earlier.outcome != EarlierLearnersOutcome::fitted || count_unknown(own) ||
-      own.plain.size() < least_borrowing_cycles)
+      own.plain.size() < rules::least_borrowing_cycles)
     return std::nullopt;
   const MixedFit& fit = earlier.population;
   const double sigma = fit.residual_sd;
