@@ -24,9 +24,6 @@ struct Longer {
 Longer with_more(const PracticeMixture& mixture, const TellBasis& basis, double added) {
   CurveData data = mixture.data;
   const double own = added / static_cast<double>(basis.plain_cycles) * basis.observed;
-  double sigma2 = 0;
-  for (std::size_t m = 0; m < mixture.weights.size(); ++m)
-    sigma2 += mixture.weights[m] * mixture.fit(m).sigma * mixture.fit(m).sigma;
   for (int i = 0; i < blocks_added; ++i) {
     const double n = mixture.last + own * (i + 0.5) / blocks_added;
     double level = 0;
@@ -35,7 +32,7 @@ Longer with_more(const PracticeMixture& mixture, const TellBasis& basis, double 
     data.ln_y.push_back(std::log(level));
     data.weight.push_back(added / blocks_added);
   }
-  data.within_ss += sigma2 * added;
+  data.within_ss += mixture.middle_variance() * added;
   data.count += added;
   const auto horizon = static_cast<double>(settled_horizon(basis.observed + own, basis.cycles_per_shift));
   return {fit_mixture(data, mixture.last + own, mixture.lag1), horizon};

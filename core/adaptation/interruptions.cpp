@@ -76,9 +76,8 @@ void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before
   if (after.size() > static_cast<std::size_t>(rules::cycles_after_break))
     after.resize(static_cast<std::size_t>(rules::cycles_after_break));
   std::vector<double> residuals;
-  double spread2 = 0; // a mean of logarithms lies half of it below the logarithm of the mean
-  for (std::size_t m = 0; m < before.weights.size(); ++m)
-    spread2 += before.weights[m] * before.fit(m).sigma * before.fit(m).sigma;
+  // A mean of logarithms lies half of it below the logarithm of the mean.
+  const double spread2 = before.middle_variance();
   for (const PracticePoint& point : after)
     residuals.push_back(std::log(point.seconds / level.time.count()) + spread2 / 2);
   const Summary summary = summarise(residuals);

@@ -119,10 +119,26 @@ PracticeMixture mixture_of(CurveData data, const std::vector<CurveFit>& fits, do
 
 /// A step of the size of the uncertainty of a mean.
 double usual_step(const PracticeMixture& mixture) {
-  double variance = 0;
-  for (std::size_t i = 0; i < mixture.weights.size(); ++i)
-    variance += mixture.weights[i] * mixture.fit(i).sigma * mixture.fit(i).sigma;
-  return std::max(2 * std::sqrt(variance * mixture.phi / mixture.data.count), 1e-6);
+  return std::max(2 * std::sqrt(mixture.middle_variance() * mixture.phi / mixture.data.count), 1e-6);
+}
+
+/// What each curve that carries weight gives, averaged.
+template <class OfProfile>
+double averaged(const PracticeMixture& mixture, OfProfile of_profile) {
+  double p = 0, weight = 0;
+  for (std::size_t i = 0; i < mixture.profiles.size(); ++i) {
+    if (mixture.weights[i] < least_weight) continue;
+    p += mixture.weights[i] * of_profile(mixture.profiles[i]);
+    weight += mixture.weights[i];
+  }
+  return std::min(p / weight, 1.0);
+}
+
+void split(std::span<const PracticePoint> points, std::vector<double>& n, std::vector<double>& seconds) {
+  for (const PracticePoint& point : points) {
+    n.push_back(point.n);
+    seconds.push_back(point.seconds);
+  }
 }
 
 double reference_level(const PracticeMixture& mixture) { return mixture.middle_level(mixture.data.n.front()); }
@@ -135,23 +151,27 @@ double PracticeMixture::middle_level(double cycle) const {
   return level;
 }
 
+double PracticeMixture::middle_variance() const {
+  double variance = 0;
+  for (std::size_t i = 0; i < weights.size(); ++i) variance += weights[i] * fit(i).sigma * fit(i).sigma;
+  return variance;
+}
+
+CurveData group_points(std::span<const PracticePoint> values, std::span<const PracticePoint> bounds) {
+  std::vector<double> n, seconds, bound_n, bound_seconds;
+  split(values, n, seconds);
+  split(bounds, bound_n, bound_seconds);
+  CurveData data = group_cycles(n, seconds);
+  add_lower_bounds(data, bound_n, bound_seconds);
+  return data;
+}
+
 PracticeMixture fit_mixture(const std::vector<PracticePoint>& values, const std::vector<PracticePoint>& bounds) {
-  std::vector<double> n, times;
-  for (const PracticePoint& point : values) {
-    n.push_back(point.n);
-    times.push_back(point.seconds);
-  }
-  CurveData data = group_cycles(n, times);
-  std::vector<double> bound_n, bound_times;
-  for (const PracticePoint& point : bounds) {
-    bound_n.push_back(point.n);
-    bound_times.push_back(point.seconds);
-  }
-  add_lower_bounds(data, bound_n, bound_times);
+  CurveData data = group_points(values, bounds);
   const std::vector<CurveFit> fits = fit_all(data);
   const auto closest =
       std::min_element(fits.begin(), fits.end(), [](const CurveFit& a, const CurveFit& b) { return a.cost < b.cost; });
-  return mixture_of(std::move(data), fits, n.back(), lag1_of(values, *closest));
+  return mixture_of(std::move(data), fits, values.back().n, lag1_of(values, *closest));
 }
 
 PracticeMixture fit_mixture(const CurveData& data, double last, double lag1) {
@@ -159,24 +179,15 @@ PracticeMixture fit_mixture(const CurveData& data, double last, double lag1) {
 }
 
 double probability_level_within(const PracticeMixture& mixture, double cycle, double seconds) {
-  double p = 0, weight = 0;
-  for (std::size_t i = 0; i < mixture.profiles.size(); ++i) {
-    if (mixture.weights[i] < least_weight) continue;
-    p += mixture.weights[i] * mixture.profiles[i].probability_level_within(mixture.data, cycle, seconds);
-    weight += mixture.weights[i];
-  }
-  return std::min(p / weight, 1.0);
+  return averaged(mixture, [&](const CurveProfile& profile) {
+    return profile.probability_level_within(mixture.data, cycle, seconds);
+  });
 }
 
 double probability_improvement_within(const PracticeMixture& mixture, double cycle, double improvement) {
-  double p = 0, weight = 0;
-  for (std::size_t i = 0; i < mixture.profiles.size(); ++i) {
-    if (mixture.weights[i] < least_weight) continue;
-    p += mixture.weights[i] *
-         mixture.profiles[i].probability_improvement_within(mixture.data, mixture.last, cycle, improvement);
-    weight += mixture.weights[i];
-  }
-  return std::min(p / weight, 1.0);
+  return averaged(mixture, [&](const CurveProfile& profile) {
+    return profile.probability_improvement_within(mixture.data, mixture.last, cycle, improvement);
+  });
 }
 
 TimeEstimate estimate_level(const PracticeMixture& mixture, double cycle, double confidence) {

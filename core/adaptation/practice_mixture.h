@@ -13,6 +13,7 @@
 #include "core/estimate.h"
 
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace docket {
@@ -27,7 +28,12 @@ struct PracticeMixture {
   const CurveFit& fit(std::size_t model) const { return profiles[model].fit(); }
   /// The averaged curve: weights times levels.
   double middle_level(double cycle) const;
+  /// The averaged variance of ln y around the curves [1].
+  double middle_variance() const;
 };
+
+/// Points in blocks, with those that took at least so long.
+CurveData group_points(std::span<const PracticePoint> values, std::span<const PracticePoint> bounds = {});
 
 /// `values` has 3 points or more, not all the same time; `bounds` are cycles that took at least so long.
 PracticeMixture fit_mixture(const std::vector<PracticePoint>& values, const std::vector<PracticePoint>& bounds = {});

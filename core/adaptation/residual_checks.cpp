@@ -56,12 +56,7 @@ std::vector<ExtremeCycle> find_extremes(std::span<const PracticePoint> points, c
 }
 
 CurveFit closest_fit(std::span<const PracticePoint> points, std::span<const CurveModel> models) {
-  std::vector<double> n, seconds;
-  for (const PracticePoint& point : points) {
-    n.push_back(point.n);
-    seconds.push_back(point.seconds);
-  }
-  const CurveData data = group_cycles(n, seconds);
+  const CurveData data = group_points(points);
   CurveFit best;
   for (std::size_t i = 0; i < models.size(); ++i) {
     const CurveFit fit = fit_curve(data, models[i]);
@@ -80,17 +75,13 @@ std::optional<RobustRefit> refit(std::span<const PracticePoint> plain, const Pra
                                  double settled_cycle, double confidence) {
   const std::optional<RobustCurve> curve = fit_robust_curve(plain, curve_models);
   if (!curve) return std::nullopt;
-  std::vector<double> n, seconds;
-  for (const PracticePoint& point : curve->points) {
-    n.push_back(point.n);
-    seconds.push_back(point.seconds);
-  }
   // The mixture takes what widens its intervals as a lag-1: dependence, and the clipping of what was spread. Far cycles hide
   // dependence, so that of the clipped residuals counts where it is more.
   const double lag1 = lag1_autocorrelation(by_day(curve->points, residuals_of(curve->points, curve->fit))).corrected;
   const double kept = 1 - static_cast<double>(curve->clipped) / static_cast<double>(plain.size());
   const double phi = std::max(mixture.phi, (1 + lag1) / (1 - lag1)) / (kept * kept);
-  const PracticeMixture widened = fit_mixture(group_cycles(n, seconds), n.back(), (phi - 1) / (phi + 1));
+  const PracticeMixture widened =
+      fit_mixture(group_points(curve->points), curve->points.back().n, (phi - 1) / (phi + 1));
   return RobustRefit{estimate_level(widened, settled_cycle, confidence), curve->clipped, curve->scale, curve->rounds,
                      curve->converged};
 }
