@@ -1,6 +1,7 @@
 #include "core/adaptation/earlier_learners.h"
 
 #include "core/adaptation/practice_curve.h"
+#include "core/adaptation/practice_mixture.h"
 #include "core/rules.h"
 #include "core/statistics/autocorrelation.h"
 #include "core/statistics/distributions.h"
@@ -35,15 +36,6 @@ MixedModel model_of(bool course_differs) {
     model.random = {ln_settled};
   model.names = {"settled level", "excess", "pace"};
   return model;
-}
-
-CurveData blocks_of(const PracticeSeries& series) {
-  std::vector<double> n, seconds;
-  for (const PracticePoint& point : series.plain) {
-    n.push_back(point.n);
-    seconds.push_back(point.seconds);
-  }
-  return group_cycles(n, seconds);
 }
 
 /// Dependent cycles count for fewer: everything over phi.
@@ -203,7 +195,7 @@ EarlierLearners fit_earlier_learners(std::span<const PracticeSeries> series) {
       ++earlier.too_short;
     else {
       learners.push_back(&one);
-      data.push_back(blocks_of(one));
+      data.push_back(group_points(one.plain));
       last.push_back(one.plain.back().n);
     }
   }
@@ -274,7 +266,7 @@ std::optional<BorrowedEstimate> borrow_estimate(const EarlierLearners& earlier, 
   const MixedFit& fit = earlier.population;
   const double sigma = fit.residual_sd;
   const GroupEstimate person =
-      estimate_new_group(model_of(true), prior_of(earlier), group_of(blocks_of(own), earlier.phi));
+      estimate_new_group(model_of(true), prior_of(earlier), group_of(group_points(own.plain), earlier.phi));
   if (!person.found) return std::nullopt;
   const double t = t_of(earlier, confidence), last = static_cast<double>(own.last_cycle);
   const auto at = [&](double n) { return ln_level(person.parameters, person.covariance, sigma, n); };
