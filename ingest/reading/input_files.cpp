@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <fstream>
 
 namespace docket {
 
@@ -23,7 +24,8 @@ std::vector<RawFile> read_folder(const fs::path& folder) {
   for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) {
     const fs::path& path = at->path();
     if (ending(path) == ".csv") csv.push_back(path);
-    if (ending(path) == ".xlsx" && !path.filename().string().starts_with("~$")) workbook = path.string();
+    const bool lock = path.filename().string().starts_with("~$") || path.filename().string().starts_with(".~lock");
+    if ((ending(path) == ".xlsx" || ending(path) == ".ods") && !lock) workbook = path.string();
   }
   if (failed)
     throw Error(ErrorKind::could_not_be_done, folder.string(), "The folder could not be read.",
@@ -41,6 +43,27 @@ std::vector<RawFile> read_folder(const fs::path& folder) {
   return files;
 }
 
+/// The first bytes of a file; empty where it can't be read, which its reader will say.
+std::string first_bytes(const std::string& path) {
+  std::string bytes(8, '\0');
+  std::ifstream stream(path, std::ios::binary);
+  stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  bytes.resize(static_cast<std::size_t>(stream.gcount()));
+  return bytes;
+}
+
+/// By what the file holds; by its name only where that does not tell.
+RawFile read_one_file(const std::string& path) {
+  const std::string start = first_bytes(path);
+  const std::string end = ending(path);
+  const bool workbook_name = end == ".xlsx" || end == ".xlsm" || end == ".xls" || end == ".ods";
+  if (start.starts_with("PK\x03\x04") || start.starts_with("\xD0\xCF\x11\xE0") || workbook_name)
+    return read_workbook(path);
+  if (end == ".csv" || end == ".tsv") return read_csv_file(path);
+  throw Error(ErrorKind::input_has_faults, path, "The file is neither a workbook (XLSX, ODS) nor a CSV file.",
+              "Save it as a workbook in a spreadsheet program, or as one CSV file a table.");
+}
+
 } // namespace
 
 std::vector<RawFile> read_input_files(std::span<const std::string> inputs) {
@@ -56,15 +79,7 @@ std::vector<RawFile> read_input_files(std::span<const std::string> inputs) {
       for (RawFile& file : read_folder(path)) files.push_back(std::move(file));
       continue;
     }
-    const std::string end = ending(path);
-    if (end == ".csv") {
-      files.push_back(read_csv_file(input));
-    } else if (end == ".xlsx" || end == ".xlsm" || end == ".xls") {
-      files.push_back(read_workbook(input));
-    } else {
-      throw Error(ErrorKind::input_has_faults, input, "The file is neither an XLSX workbook nor a CSV file.",
-                  "Save it as an XLSX workbook in a spreadsheet program, or as one CSV file a table.");
-    }
+    files.push_back(read_one_file(input));
   }
   return files;
 }

@@ -1,4 +1,4 @@
-// The inputs of a command opened: workbooks, CSV files and folders of CSV files.
+// The inputs of a command opened: workbooks, CSV files and folders of CSV files, each known by what it holds.
 #pragma once
 
 #include "ingest/table.h"

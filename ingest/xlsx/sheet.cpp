@@ -1,6 +1,6 @@
 #include "ingest/xlsx/sheet.h"
 
-#include "core/error.h"
+#include "ingest/iso_times.h"
 #include "ingest/xlsx/dates.h"
 #include "ingest/xlsx/strings.h"
 
@@ -58,7 +58,7 @@ std::string shown(std::string_view text) { return "\"" + std::string(text.substr
 
 class SheetReader {
 public:
-  SheetReader(const Package& package, const std::string& sheet, WorkbookFacts& facts, const WorkbookCaps& caps)
+  SheetReader(const Package& package, const std::string& sheet, WorkbookFacts& facts, const ReaderCaps& caps)
       : package_(package), sheet_(sheet), facts_(facts), caps_(caps) {
     table_.name = sheet;
   }
@@ -81,7 +81,7 @@ private:
   const Package& package_;
   const std::string& sheet_;
   WorkbookFacts& facts_;
-  const WorkbookCaps& caps_;
+  const ReaderCaps& caps_;
   RawTable table_;
   Place place_ = Place::outside;
   int skipped_depth_ = 0; ///< Inside an element that says nothing about values.
@@ -194,16 +194,9 @@ void SheetReader::start_cell(const XmlAttributes& attributes) {
 void SheetReader::end_cell() {
   RawCell read = cell();
   if (read.kind == CellKind::blank) return;
-  facts_.text_bytes += static_cast<std::int64_t>(read.text.size());
   const auto column = static_cast<std::size_t>(column_);
-  facts_.cells += static_cast<std::int64_t>(column - row_.cells.size());
-  if (facts_.cells > caps_.cells || facts_.text_bytes > caps_.text_bytes) {
-    throw Error(ErrorKind::input_has_faults, package_.file,
-                facts_.cells > caps_.cells
-                    ? "The workbook holds more than " + std::to_string(caps_.cells) + " cells."
-                    : "The workbook holds more than " + std::to_string(caps_.text_bytes >> 20) + " MiB of text.",
-                "Delete the sheets that are not needed, or give a long log as a CSV file.");
-  }
+  count_cells(facts_.used, static_cast<std::int64_t>(column - row_.cells.size()), read.text.size(), caps_,
+              package_.file, "workbook");
   row_.cells.resize(column);
   row_.cells.back() = std::move(read);
 }
@@ -256,7 +249,7 @@ void SheetReader::refuse(const std::string& detail) const {
 } // namespace
 
 RawTable read_sheet(const Package& package, std::string_view part, const std::string& sheet, WorkbookFacts& facts,
-                    const WorkbookCaps& caps) {
+                    const ReaderCaps& caps) {
   SheetReader reader(package, sheet, facts, caps);
   XmlEvents events;
   events.start = [&](std::string_view name, const XmlAttributes& attributes) { reader.start(name, attributes); };

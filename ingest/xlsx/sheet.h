@@ -6,11 +6,10 @@
 // Checked     tests/ingest/workbook_test.cpp
 #pragma once
 
+#include "ingest/package/package.h"
 #include "ingest/table.h"
 #include "ingest/xlsx/number_format.h"
-#include "ingest/xlsx/package.h"
 
-#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,11 +21,10 @@ struct WorkbookFacts {
   std::vector<std::string> shared_strings;
   std::vector<NumberFormat> formats; ///< By the cell's style.
   bool date1904 = false;
-  std::int64_t cells = 0;      ///< Kept so far, against WorkbookCaps::cells.
-  std::int64_t text_bytes = 0; ///< Kept so far, against WorkbookCaps::text_bytes.
+  CapsUsed used;
 };
 
 RawTable read_sheet(const Package& package, std::string_view part, const std::string& sheet, WorkbookFacts& facts,
-                    const WorkbookCaps& caps);
+                    const ReaderCaps& caps);
 
 } // namespace docket

@@ -83,7 +83,7 @@ std::string StringCollector::take() {
   return std::exchange(joined_, {});
 }
 
-std::vector<std::string> read_shared_strings(const Package& package, std::string_view part, const WorkbookCaps& caps) {
+std::vector<std::string> read_shared_strings(const Package& package, std::string_view part, const ReaderCaps& caps) {
   std::vector<std::string> strings;
   StringCollector collector;
   bool inside = false;

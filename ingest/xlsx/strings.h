@@ -6,7 +6,7 @@
 // Checked     tests/ingest/workbook_test.cpp
 #pragma once
 
-#include "ingest/xlsx/xml.h"
+#include "ingest/package/xml.h"
 
 #include <string>
 #include <string_view>
@@ -33,6 +33,6 @@ private:
   bool keep_space_ = false;
 };
 
-std::vector<std::string> read_shared_strings(const Package& package, std::string_view part, const WorkbookCaps& caps);
+std::vector<std::string> read_shared_strings(const Package& package, std::string_view part, const ReaderCaps& caps);
 
 } // namespace docket

@@ -3,6 +3,7 @@
 #include "core/error.h"
 #include "ingest/file_hash.h"
 #include "ingest/workbook.h"
+#include "tests/ingest/awkward_files.h"
 
 #include <gtest/gtest.h>
 
@@ -14,42 +15,6 @@
 
 namespace docket {
 namespace {
-
-std::string path_of(const std::string& name) { return DOCKET_TESTS_DIR "/ingest/awkward_files/" + name; }
-
-const RawTable& sheet(const RawFile& file, std::string_view name) {
-  for (const auto& table : file.tables) {
-    if (table.name == name) return table;
-  }
-  throw std::runtime_error("no such sheet");
-}
-
-std::string letter_of(CellKind kind) { return std::string(1, "-tn%dDbe?"[static_cast<std::size_t>(kind)]); }
-
-/// Cells as "kind:text": - blank, t text, n number, % percent, d date, D duration, b truth, e error, ? not calculated.
-std::vector<std::string> shown(const RawRow& row) {
-  std::vector<std::string> cells;
-  for (const auto& cell : row.cells) cells.push_back(letter_of(cell.kind) + ":" + cell.text);
-  return cells;
-}
-
-using Rows = std::vector<std::pair<std::int64_t, std::vector<std::string>>>;
-
-Rows rows_of(const RawTable& table) {
-  Rows rows;
-  for (const auto& row : table.rows) rows.emplace_back(row.number, shown(row));
-  return rows;
-}
-
-std::string message_of(const std::string& path, const WorkbookCaps& caps = {}) {
-  try {
-    read_workbook(path, caps);
-  } catch (const Error& error) {
-    EXPECT_EQ(error.kind(), ErrorKind::input_has_faults);
-    return error.what();
-  }
-  return "no error";
-}
 
 void write_bytes(const std::string& path, std::string_view bytes) {
   std::ofstream(path, std::ios::binary).write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
@@ -151,6 +116,15 @@ TEST(Workbook, written_by_libreoffice) {
   check_other_sheets(file);
 }
 
+TEST(Workbook, written_by_libreoffice_as_ods) {
+  const RawFile file = read_workbook(path_of("libreoffice.ods"));
+  auto cells = kinds_of(file);
+  check_kinds(cells);
+  EXPECT_EQ(cells["formula"].number, 2);
+  EXPECT_EQ(cells["looks_escaped"].text, "_x0041_");
+  check_other_sheets(file);
+}
+
 TEST(Workbook, that_counts_days_from_1904) {
   const RawFile file = read_workbook(path_of("days_1904.xlsx"));
   EXPECT_EQ(rows_of(sheet(file, "days")), (Rows{{1, {"d:2026-01-02", "d:2026-01-02T03:04:05", "D:1:30:00"}}}));
@@ -242,7 +216,7 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{"protected.xlsx",
                 "This is a password-protected workbook or an old .xls. Open it in a spreadsheet program, "
                 "remove the password, and save it as .xlsx."},
-        Refusal{"open_document.ods", "OpenDocument workbooks are not read yet: save it as .xlsx."},
+        Refusal{"open_document.ods", "The workbook is damaged (content.xml holds no sheets)." + copy_again},
         Refusal{"binary.xlsx", "Binary workbooks (.xlsb) are not read: save it as .xlsx."},
         Refusal{"letter.xlsx",
                 "No workbook is in this file. Open the workbook in a spreadsheet program and save it as .xlsx."},
@@ -279,24 +253,24 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{"bad_xml.xlsx",
                 "The workbook is damaged (xl/worksheets/sheet1.xml, line 2: mismatched tag)." + copy_again}));
 
-TEST(WorkbookCaps, stop_what_asks_for_too_much) {
+TEST(ReaderCaps, stop_what_asks_for_too_much) {
   const std::string path = path_of("openpyxl.xlsx");
   const std::string remedy = " Delete the sheets that are not needed, or give a long log as a CSV file.";
-  WorkbookCaps few_cells;
+  ReaderCaps few_cells;
   few_cells.cells = 40;
   EXPECT_EQ(message_of(path, few_cells), "openpyxl.xlsx: The workbook holds more than 40 cells." + remedy);
-  WorkbookCaps little_text;
+  ReaderCaps little_text;
   little_text.text_bytes = 200;
   EXPECT_EQ(message_of(path, little_text), "openpyxl.xlsx: The workbook holds more than 0 MiB of text." + remedy);
-  WorkbookCaps small_file;
+  ReaderCaps small_file;
   small_file.file_bytes = 10;
   EXPECT_EQ(message_of(path, small_file), "openpyxl.xlsx: The file is larger than 0 MiB." + remedy);
-  WorkbookCaps small_parts;
+  ReaderCaps small_parts;
   small_parts.small_part_bytes = 100;
   EXPECT_EQ(message_of(path, small_parts),
             "openpyxl.xlsx: A part of the workbook is larger than 0 MiB (_rels/.rels)." + save_again);
   // A row with one cell at the far right asks for all the cells left of it.
-  WorkbookCaps no_far_cells;
+  ReaderCaps no_far_cells;
   no_far_cells.cells = 16000;
   EXPECT_EQ(message_of(path_of("places.xlsx"), no_far_cells),
             "places.xlsx: The workbook holds more than 16000 cells." + remedy);

@@ -1,10 +1,12 @@
 #!/usr/bin/env python3
-"""Makes the awkward workbooks that tests/ingest/workbook_test.cpp reads.
+"""Makes the awkward workbooks that tests/ingest/workbook_test.cpp and ods_test.cpp read.
 
 The files are in the repository; the tests do not run this. Written with openpyxl 3.0 (python3-openpyxl) and, by hand
 from the clauses of ISO/IEC 29500-1, with zipfile. libreoffice.xlsx is openpyxl.xlsx opened and saved by LibreOffice:
 
     soffice --headless --convert-to xlsx:"Calc MS Excel 2007 XML" --outdir OUT openpyxl.xlsx
+
+and libreoffice.ods is libreoffice.xlsx, opened and saved with --convert-to ods.
 """
 import datetime
 import os
@@ -298,10 +300,146 @@ def make_refused():
         write_zip(name + ".xlsx", small_book(data))
 
 
-make_openpyxl()
-make_1904()
-make_strings()
-make_places()
-make_days()
-make_strict()
-make_refused()
+# ---- OpenDocument, by hand from the clauses of OpenDocument 1.3 part 3 -----------------------------------------------
+
+SPREADSHEET = "application/vnd.oasis.opendocument.spreadsheet"
+OASIS = "urn:oasis:names:tc:opendocument:xmlns:"
+NAMES = " ".join(f'xmlns:{prefix}="{OASIS}{name}:1.0"' for prefix, name in (
+    ("office", "office"), ("table", "table"), ("text", "text"), ("draw", "drawing"), ("svg", "svg-compatible")))
+MANIFEST = HEAD + f'<manifest:manifest xmlns:manifest="{OASIS}manifest:1.0">{{}}</manifest:manifest>'
+
+
+def content_of(sheets, head=HEAD):
+    return (f'{head}<office:document-content {NAMES}><office:body><office:spreadsheet>{sheets}'
+            '</office:spreadsheet></office:body></office:document-content>')
+
+
+def write_ods(name, sheets, media_type=SPREADSHEET, manifest="", head=HEAD):
+    write_zip(name, [("mimetype", media_type), ("META-INF/manifest.xml", MANIFEST.format(manifest)),
+                     ("content.xml", content_of(sheets, head))])
+
+
+def table(rows, name="s"):
+    return f'<table:table table:name="{name}">{rows}</table:table>'
+
+
+def row(cells, repeated=None):
+    times = f' table:number-rows-repeated="{repeated}"' if repeated else ""
+    return f"<table:table-row{times}>{cells}</table:table-row>"
+
+
+def cell(attributes="", inside="", repeated=None, name="table-cell"):
+    times = f' table:number-columns-repeated="{repeated}"' if repeated else ""
+    return f"<table:{name} {attributes}{times}>{inside}</table:{name}>"
+
+
+def value(kind, **values):
+    return f'office:value-type="{kind}"' + "".join(f' office:{k.replace("_", "-")}="{v}"' for k, v in values.items())
+
+
+def paragraph(text):
+    return f"<text:p>{text}</text:p>"
+
+
+NUMBER = value("float", value="7")
+FORMULA = 'table:formula="of:=[.A1]+1"'
+
+
+def make_ods():
+    kinds = [
+        cell(value("float", value="-57.5"), paragraph("-57,50")),
+        cell(value("percentage", value="0.804"), paragraph("80 %")),
+        cell(value("currency", value="12.5"), paragraph("12.50 EUR")),
+        cell(value("date", date_value="2026-03-02"), paragraph("02.03.26")),
+        cell(value("date", date_value="2026-03-02T06:05:30.250000000"), paragraph("2 Mar")),
+        cell(value("date", date_value="1899-12-30T06:05:00"), paragraph("6:05")),
+        cell(value("time", time_value="PT06H05M00S"), paragraph("6:05")),
+        cell(value("time", time_value="PT26H30M00S"), paragraph("26:30")),
+        cell(value("time", time_value="PT00H00M57.500000000S"), paragraph("0:57.5")),
+        cell(value("time", time_value="PT1105974H05M30S"), paragraph("06:05:30")),
+        cell(value("boolean", boolean_value="true"), paragraph("WAHR")),
+        cell(value("boolean", boolean_value="false"), paragraph("FALSCH")),
+        cell('table:formula="of:=TRUE()" ' + value("float", value="1"), paragraph("1")),
+        cell(value("string"), paragraph("plain")),
+        cell(value("string", string_value="stored"), paragraph("shown")),
+        cell(FORMULA + " " + value("float", value="8"), paragraph("8")),
+        cell(FORMULA),
+        cell(FORMULA + " " + value("float")),
+        cell(FORMULA + ' office:value-type="string" calcext:value-type="error" xmlns:calcext="urn:x"',
+             paragraph("#DIV/0!")),
+        cell("", paragraph("no type")),
+        cell("", ""),
+    ]
+    texts = [
+        paragraph("first") + paragraph("second"),
+        paragraph("two<text:s text:c=\"3\"/>blanks") + paragraph(""),
+        paragraph("a<text:tab/>b<text:line-break/>c"),
+        paragraph("  many \n  white\t places  "),
+        paragraph("<text:span>in a <text:a>link</text:a></text:span> and <text:date>3 March</text:date>"),
+        '<office:annotation><dc:creator xmlns:dc="urn:x">somebody</dc:creator>' + paragraph("never read") +
+        "</office:annotation>" + paragraph("read<office:annotation>" + paragraph("nor this") + "</office:annotation>"),
+        paragraph("with<text:note><text:note-body>" + paragraph("below") + "</text:note-body></text:note> note"),
+        "<draw:frame><draw:text-box>" + paragraph("in a box") + "</draw:text-box></draw:frame>" + paragraph("beside"),
+        paragraph("<text:ruby><text:ruby-base>base</text:ruby-base><text:ruby-text>upper</text:ruby-text></text:ruby>"),
+        paragraph(" \u00a0 "),
+        paragraph("5 &lt; 6 &amp; <![CDATA[7]]>"),
+    ]
+    changes = ('<table:tracked-changes><table:cell-content-change><table:previous><table:change-track-table-cell>' +
+               paragraph("before") + "</table:change-track-table-cell></table:previous>"
+               "</table:cell-content-change></table:tracked-changes>")
+    write_ods("cells.ods", changes + table(row("".join(kinds))) + table(
+        row("".join(cell(value("string"), t) for t in texts)), "texts &amp; notes"))
+
+    end = row(cell(repeated=16384), repeated=948574)
+    write_ods("repeats.ods", table(
+        '<table:table-column table:number-columns-repeated="16384"/>'
+        "<table:table-header-rows>" + row(cell(value("string"), paragraph("title")) +
+                                          cell(name="covered-table-cell", repeated=3)) + "</table:table-header-rows>" +
+        row(cell(), repeated=3) +
+        "<table:table-row-group><table:table-row-group>" +
+        row(cell(repeated=2) + cell(NUMBER, paragraph("7"), repeated=3) + cell(repeated=16379), repeated=2) +
+        "</table:table-row-group></table:table-row-group>" +
+        row(cell(NUMBER) + cell(repeated=20000)) + end) + table(end, "blank") +
+        table(row(cell(NUMBER)), "\u0027file:///home/other.ods\u0027#$log"))
+
+    write_ods("day_0.ods", '<table:calculation-settings><table:null-date table:date-value="1904-01-01"/>'
+              "</table:calculation-settings>" +
+              table(row(cell(value("date", date_value="1904-01-01T06:00:00")) +
+                        cell(value("time", time_value="PT1070886H05M00S")))))
+    write_zip("no_mimetype.ods", [("META-INF/manifest.xml", MANIFEST.format("")),
+                                  ("content.xml", content_of(table(row(cell(NUMBER)))))])
+
+    # Made to be refused.
+    write_ods("letter.ods", "", media_type="application/vnd.oasis.opendocument.text")
+    write_ods("locked.ods", "", manifest='<manifest:file-entry><manifest:encryption-data/></manifest:file-entry>')
+    laughs = "".join(f'<!ENTITY l{i} "{f"&l{i - 1};" * 10}">' for i in range(1, 10))
+    write_ods("laughs.ods", table(row(cell(value("string"), paragraph("&l9;")))),
+              head=f'<?xml version="1.0"?><!DOCTYPE d [<!ENTITY l0 "ha">{laughs}]>')
+    write_ods("deep.ods", table(row(cell(value("string"), paragraph("<text:span>" * 300 + "</text:span>" * 300)))))
+    write_ods("long_tag.ods", table("", name="a" * 3_000_000))
+    write_ods("bomb.ods", table(row(cell()) + " " * (40 << 20)))
+    write_ods("all_cells.ods", table(row(cell(NUMBER, repeated=16384), repeated=1048576)))
+    blanks = paragraph("|" + '<text:s text:c="4294967295"/>' * 20_000 + "|")
+    write_ods("all_blanks.ods", table(row(cell(value("string"), blanks))))
+    for name, cells in {
+        "bad_value.ods": cell(value("float", value="12,5")),
+        "bad_kind.ods": cell(value("colour", value="1")),
+        "bad_truth.ods": cell(value("boolean", boolean_value="yes")),
+        "bad_time.ods": cell(value("time", time_value="6:05")),
+        "no_value.ods": cell(value("float")),
+        "too_long.ods": cell(repeated=16384) + cell(NUMBER),
+        "bad_repeat.ods": cell(NUMBER, repeated=-1),
+    }.items():
+        write_ods(name, table(row("", repeated=6) + row(cells)))
+    write_ods("too_deep_down.ods", table(row(cell(), repeated=1048576) + row(cell(NUMBER))))
+
+
+if __name__ == "__main__":
+    make_openpyxl()
+    make_1904()
+    make_strings()
+    make_places()
+    make_days()
+    make_strict()
+    make_refused()
+    make_ods()

@@ -1,6 +1,7 @@
 // What number formats say, and what serial numbers mean. Expected values: the built-in list of ISO/IEC 29500-1, 18.8.30,
 // and the two date systems of 18.17.4.1 (their first and last days: from memory); the rest by calendar arithmetic in
 // Python's datetime.
+#include "ingest/iso_times.h"
 #include "ingest/xlsx/dates.h"
 #include "ingest/xlsx/number_format.h"
 

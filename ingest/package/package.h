@@ -1,13 +1,14 @@
 // The zipped package a workbook is: its parts by name, unpacked in memory under caps.
 //
 // Format      ZIP
-// Spec        ISO/IEC 29500-2 (Open Packaging Conventions), clause 6.2.2 part names, clause 7 mapping to ZIP
+// Spec        ISO/IEC 29500-2 (Open Packaging Conventions), clause 6.2.2 part names, clause 7 mapping to ZIP;
+//             OpenDocument 1.3 part 2 (ISO/IEC 26300-2), clause 2 packages
 // Subset      stored and deflated parts
 // Deviations  part names with backslashes or in another case
 // Checked     tests/ingest/workbook_test.cpp: every byte flipped, every length cut, sizes that lie, a bomb
 #pragma once
 
-#include "ingest/workbook.h"
+#include "ingest/package/caps.h"
 
 #include <functional>
 #include <map>
@@ -26,7 +27,7 @@ struct Package {
 };
 
 /// `bytes` must outlive the package. Throws Error where the file is no zip file, or one that is cut short.
-Package open_package(std::string_view bytes, const std::string& file, const WorkbookCaps& caps);
+Package open_package(std::string_view bytes, const std::string& file, const ReaderCaps& caps);
 
 bool has_part(const Package& package, std::string_view name);
 
@@ -35,5 +36,10 @@ ReadBytes open_part(const Package& package, std::string_view name);
 
 /// Throws Error (input_has_faults): the workbook is damaged, in this part.
 [[noreturn]] void refuse_damaged(const std::string& file, const std::string& detail);
+
+/// Counts one kept cell with its text, and the blank ones before it. Throws Error where a cap is passed; `what` is the
+/// kind of file, as in "The workbook holds ...".
+void count_cells(CapsUsed& used, std::int64_t cells, std::size_t text_bytes, const ReaderCaps& caps,
+                 const std::string& file, std::string_view what);
 
 } // namespace docket

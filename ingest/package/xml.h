@@ -1,4 +1,4 @@
-// XML as a stream of events, under caps. Document types are refused: no workbook has one, and entities can be made to
+// XML as a stream of events, under caps. Document types are refused: no input has one, and entities can be made to
 // exhaust the computer.
 //
 // Format      XML
@@ -6,7 +6,7 @@
 // Checked     tests/ingest/workbook_test.cpp: entities that grow, deep nesting, an endless tag
 #pragma once
 
-#include "ingest/xlsx/package.h"
+#include "ingest/package/package.h"
 
 #include <functional>
 #include <optional>
@@ -29,8 +29,20 @@ struct XmlEvents {
   std::function<void(std::string_view piece)> text;
 };
 
-/// Throws Error where the part is damaged, declares a document type or passes a cap. `most_bytes` is the part's own cap.
-void read_xml_part(const Package& package, std::string_view name, const XmlEvents& events, const WorkbookCaps& caps,
+/// Where XML comes from, and how messages name it.
+struct XmlSource {
+  std::string file; ///< Name without its folder.
+  std::string what; ///< "workbook", "event log"
+  std::string part; ///< Of a package; empty where the file itself is XML.
+  ReadBytes read;
+};
+
+/// Tells `events` of all of it. Throws Error where the XML is damaged, declares a document type or passes a cap.
+/// `most_bytes` is the source's own cap.
+void read_xml(const XmlSource& source, const XmlEvents& events, const ReaderCaps& caps, std::int64_t most_bytes);
+
+/// The same of one part of a workbook.
+void read_xml_part(const Package& package, std::string_view name, const XmlEvents& events, const ReaderCaps& caps,
                    std::int64_t most_bytes);
 
 } // namespace docket

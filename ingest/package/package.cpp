@@ -1,4 +1,4 @@
-#include "ingest/xlsx/package.h"
+#include "ingest/package/package.h"
 
 #include "core/error.h"
 
@@ -87,14 +87,14 @@ std::size_t read_some(Unpacking& unpacking, std::span<char> block, const std::st
   return static_cast<std::size_t>(unpacking.stream.gcount());
 }
 
-std::int64_t most_unpacked(std::string_view bytes, const WorkbookCaps& caps) {
+std::int64_t most_unpacked(std::string_view bytes, const ReaderCaps& caps) {
   const auto size = static_cast<std::int64_t>(bytes.size());
   return std::min(caps.unpacked_bytes, std::max(caps.free_bytes, caps.growth * size));
 }
 
 } // namespace
 
-Package open_package(std::string_view bytes, const std::string& file, const WorkbookCaps& caps) {
+Package open_package(std::string_view bytes, const std::string& file, const ReaderCaps& caps) {
   check_start(bytes, file);
   check_end(bytes, file);
   std::shared_ptr<OpenArchive> archive;
@@ -150,6 +150,18 @@ ReadBytes open_part(const Package& package, std::string_view name) {
 
 void refuse_damaged(const std::string& file, const std::string& detail) {
   refuse(file, "The workbook is damaged (" + detail + ").", copy_again);
+}
+
+void count_cells(CapsUsed& used, std::int64_t cells, std::size_t text_bytes, const ReaderCaps& caps,
+                 const std::string& file, std::string_view what) {
+  used.cells += cells;
+  used.text_bytes += static_cast<std::int64_t>(text_bytes);
+  if (used.cells <= caps.cells && used.text_bytes <= caps.text_bytes) return;
+  refuse(file,
+         "The " + std::string(what) + " holds more than " +
+             (used.cells > caps.cells ? std::to_string(caps.cells) + " cells."
+                                      : std::to_string(caps.text_bytes >> 20) + " MiB of text."),
+         "Delete the sheets that are not needed, or give a long log as a CSV file.");
 }
 
 } // namespace docket

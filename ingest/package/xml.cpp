@@ -1,4 +1,4 @@
-#include "ingest/xlsx/xml.h"
+#include "ingest/package/xml.h"
 
 #include "core/error.h"
 
@@ -67,25 +67,37 @@ void on_document_type(void* data, const char*, const char*, const char*, int) {
   XML_StopParser(parsing.parser, XML_FALSE);
 }
 
-[[noreturn]] void refuse_asking_too_much(const std::string& file, const std::string& what) {
-  throw Error(
-      ErrorKind::input_has_faults, file, what,
-      "Open it in a spreadsheet program and save it again as .xlsx; if that does not help, ask where it came from.");
+[[noreturn]] void refuse(const XmlSource& source, const std::string& what, const std::string& remedy) {
+  throw Error(ErrorKind::input_has_faults, source.file, what, remedy);
 }
 
-[[noreturn]] void refuse_stopped(const Parsing& parsing, const std::string& file, const std::string& part) {
+/// "A part of the workbook <says> (xl/styles.xml).", "The event log <says>."
+[[noreturn]] void refuse_asking_too_much(const XmlSource& source, const std::string& says) {
+  const bool whole = source.part.empty();
+  refuse(source,
+         (whole ? "The " : "A part of the ") + source.what + " " + says + (whole ? "." : " (" + source.part + ")."),
+         (source.what == "workbook" ? std::string("Open it in a spreadsheet program and save it again as .xlsx")
+                                    : std::string("Export it again")) +
+             "; if that does not help, ask where it came from.");
+}
+
+[[noreturn]] void refuse_broken(const XmlSource& source, XML_Parser parser) {
+  const char* reason = XML_ErrorString(XML_GetErrorCode(parser));
+  const std::string detail = (source.part.empty() ? "" : source.part + ", ") + "line " +
+                             std::to_string(XML_GetCurrentLineNumber(parser)) + ": " +
+                             (reason != nullptr ? reason : "unknown");
+  if (source.what == "workbook") refuse_damaged(source.file, detail);
+  refuse(source, "The " + source.what + " is damaged (" + detail + ").",
+         "Copy it again from where it came, or export it again.");
+}
+
+[[noreturn]] void refuse_stopped(const Parsing& parsing, const XmlSource& source) {
   if (parsing.thrown) std::rethrow_exception(parsing.thrown);
-  if (parsing.document_type) {
-    refuse_asking_too_much(file,
-                           "A part of the workbook declares a document type, which no workbook does (" + part + ").");
-  }
-  if (parsing.too_deep) {
-    refuse_asking_too_much(file, "A part of the workbook is nested more than " + std::to_string(parsing.most_depth) +
-                                     " deep (" + part + ").");
-  }
-  const char* reason = XML_ErrorString(XML_GetErrorCode(parsing.parser));
-  refuse_damaged(file, part + ", line " + std::to_string(XML_GetCurrentLineNumber(parsing.parser)) + ": " +
-                           (reason != nullptr ? reason : "unknown"));
+  if (parsing.document_type)
+    refuse_asking_too_much(source, "declares a document type, which no " + source.what + " does");
+  if (parsing.too_deep)
+    refuse_asking_too_much(source, "is nested more than " + std::to_string(parsing.most_depth) + " deep");
+  refuse_broken(source, parsing.parser);
 }
 
 } // namespace
@@ -100,10 +112,7 @@ std::optional<std::string_view> XmlAttributes::find(std::string_view name) const
   return std::nullopt;
 }
 
-void read_xml_part(const Package& package, std::string_view name, const XmlEvents& events, const WorkbookCaps& caps,
-                   std::int64_t most_bytes) {
-  const std::string part(name);
-  const ReadBytes read = open_part(package, name);
+void read_xml(const XmlSource& source, const XmlEvents& events, const ReaderCaps& caps, std::int64_t most_bytes) {
   const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> owner(XML_ParserCreate(nullptr), &XML_ParserFree);
   if (!owner) throw std::bad_alloc();
   Parsing parsing{owner.get(), events, caps.depth, 0, false, false, nullptr};
@@ -115,22 +124,22 @@ void read_xml_part(const Package& package, std::string_view name, const XmlEvent
   std::vector<char> block(std::size_t{128} << 10);
   std::int64_t fed = 0;
   for (;;) {
-    const std::size_t got = read(block);
+    const std::size_t got = source.read(block);
     fed += static_cast<std::int64_t>(got);
-    if (fed > most_bytes) {
-      refuse_asking_too_much(package.file, "A part of the workbook is larger than " + std::to_string(most_bytes >> 20) +
-                                               " MiB (" + part + ").");
-    }
+    if (fed > most_bytes) refuse_asking_too_much(source, "is larger than " + std::to_string(most_bytes >> 20) + " MiB");
     const bool last = got == 0;
-    if (XML_Parse(owner.get(), block.data(), static_cast<int>(got), last ? XML_TRUE : XML_FALSE) != XML_STATUS_OK) {
-      refuse_stopped(parsing, package.file, part);
-    }
+    if (XML_Parse(owner.get(), block.data(), static_cast<int>(got), last ? XML_TRUE : XML_FALSE) != XML_STATUS_OK)
+      refuse_stopped(parsing, source);
     if (last) return;
     // A tag that does not end is scanned anew with every block.
-    if (fed - XML_GetCurrentByteIndex(owner.get()) > caps.token_bytes) {
-      refuse_asking_too_much(package.file, "A part of the workbook holds a tag that does not end (" + part + ").");
-    }
+    if (fed - XML_GetCurrentByteIndex(owner.get()) > caps.token_bytes)
+      refuse_asking_too_much(source, "holds a tag that does not end");
   }
+}
+
+void read_xml_part(const Package& package, std::string_view name, const XmlEvents& events, const ReaderCaps& caps,
+                   std::int64_t most_bytes) {
+  read_xml({package.file, "workbook", std::string(name), open_part(package, name)}, events, caps, most_bytes);
 }
 
 } // namespace docket
