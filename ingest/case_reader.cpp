@@ -46,6 +46,9 @@ void sort_into_tables(Draft& draft, const std::vector<RawFile>& files) {
                         source, *table, 0, "", sheet.name);
       else
         draft.state(*table).sheets.push_back({source, &sheet});
+      for (const TableNote& note : sheet.notes)
+        add_table_issue(draft.issues, {IssueGrade::warning, note.code, note.wrong, note.right}, source, *table, 0, "",
+                        "");
     }
   }
 }

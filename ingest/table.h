@@ -36,11 +36,17 @@ struct RawRow {
   std::vector<RawCell> cells; ///< Trailing blank cells may be missing.
 };
 
+/// What the reader of a file could not put into rows; it becomes a warning.
+struct TableNote {
+  std::string code, wrong, right; ///< As in core/issue.h.
+};
+
 /// One sheet, or one CSV file. Rows that are blank all over are not in it.
 struct RawTable {
   std::string name; ///< Sheet name, or file name without `.csv`.
   std::vector<RawRow> rows;
   bool decimal_comma_possible = false; ///< CSV with `;` or tab: a comma in a number is the decimal mark.
+  std::vector<TableNote> notes{};
 };
 
 /// One input file, read whole.

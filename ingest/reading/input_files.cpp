@@ -2,6 +2,7 @@
 
 #include "core/error.h"
 #include "ingest/csv.h"
+#include "ingest/event_log.h"
 #include "ingest/reading/word_match.h"
 #include "ingest/workbook.h"
 
@@ -16,32 +17,6 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string ending(const fs::path& path) { return small_letters(path.extension().string()); }
-
-std::vector<RawFile> read_folder(const fs::path& folder) {
-  std::vector<fs::path> csv;
-  std::string workbook;
-  std::error_code failed;
-  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) {
-    const fs::path& path = at->path();
-    if (ending(path) == ".csv") csv.push_back(path);
-    const bool lock = path.filename().string().starts_with("~$") || path.filename().string().starts_with(".~lock");
-    if ((ending(path) == ".xlsx" || ending(path) == ".ods") && !lock) workbook = path.string();
-  }
-  if (failed)
-    throw Error(ErrorKind::could_not_be_done, folder.string(), "The folder could not be read.",
-                "Check its permissions.");
-  if (csv.empty() && !workbook.empty())
-    throw Error(ErrorKind::input_has_faults, folder.string(), "The folder holds a workbook and no CSV file.",
-                "Give the workbook itself: " + workbook + ".");
-  if (csv.empty())
-    throw Error(ErrorKind::input_has_faults, folder.string(), "The folder holds no CSV file.",
-                "Give a workbook, or a folder with one CSV file a table, for example case.csv and standard.csv.");
-  // A folder's own order differs from machine to machine.
-  std::sort(csv.begin(), csv.end());
-  std::vector<RawFile> files;
-  for (const fs::path& path : csv) files.push_back(read_csv_file(path.string()));
-  return files;
-}
 
 /// The first bytes of a file; empty where it can't be read, which its reader will say.
 std::string first_bytes(const std::string& path) {
@@ -59,9 +34,38 @@ RawFile read_one_file(const std::string& path) {
   const bool workbook_name = end == ".xlsx" || end == ".xlsm" || end == ".xls" || end == ".ods";
   if (start.starts_with("PK\x03\x04") || start.starts_with("\xD0\xCF\x11\xE0") || workbook_name)
     return read_workbook(path);
+  if (may_be_event_log(start)) return read_event_log(path);
   if (end == ".csv" || end == ".tsv") return read_csv_file(path);
-  throw Error(ErrorKind::input_has_faults, path, "The file is neither a workbook (XLSX, ODS) nor a CSV file.",
+  throw Error(ErrorKind::input_has_faults, path,
+              "The file is no workbook (XLSX, ODS), no event log (XES) and no CSV file.",
               "Save it as a workbook in a spreadsheet program, or as one CSV file a table.");
+}
+
+std::vector<RawFile> read_folder(const fs::path& folder) {
+  std::vector<fs::path> tables; // CSV files and event logs
+  std::string workbook;
+  std::error_code failed;
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) {
+    const fs::path& path = at->path();
+    const std::string name = small_letters(path.filename().string());
+    if (name.ends_with(".csv") || name.ends_with(".xes") || name.ends_with(".xes.gz")) tables.push_back(path);
+    const bool lock = path.filename().string().starts_with("~$") || path.filename().string().starts_with(".~lock");
+    if ((ending(path) == ".xlsx" || ending(path) == ".ods") && !lock) workbook = path.string();
+  }
+  if (failed)
+    throw Error(ErrorKind::could_not_be_done, folder.string(), "The folder could not be read.",
+                "Check its permissions.");
+  if (tables.empty() && !workbook.empty())
+    throw Error(ErrorKind::input_has_faults, folder.string(), "The folder holds a workbook and no CSV file.",
+                "Give the workbook itself: " + workbook + ".");
+  if (tables.empty())
+    throw Error(ErrorKind::input_has_faults, folder.string(), "The folder holds no CSV file.",
+                "Give a workbook, or a folder with one CSV file a table, for example case.csv and standard.csv.");
+  // A folder's own order differs from machine to machine.
+  std::sort(tables.begin(), tables.end());
+  std::vector<RawFile> files;
+  for (const fs::path& path : tables) files.push_back(read_one_file(path.string()));
+  return files;
 }
 
 } // namespace

@@ -9,6 +9,7 @@ from the clauses of ISO/IEC 29500-1, with zipfile. libreoffice.xlsx is openpyxl.
 and libreoffice.ods is libreoffice.xlsx, opened and saved with --convert-to ods.
 """
 import datetime
+import gzip
 import os
 import re
 import warnings
@@ -434,6 +435,30 @@ def make_ods():
     write_ods("too_deep_down.ods", table(row(cell(), repeated=1048576) + row(cell(NUMBER))))
 
 
+# ---- event logs, by hand in the structure of IEEE 1849 -----------------------------------------------------------------
+
+def make_event_logs():
+    def event(at, transition, unit):
+        return (f'<event><string key="concept:name" value="HP-11"/><string key="lifecycle:transition" value="{transition}"/>'
+                f'<string key="org:resource" value="B{unit % 3 + 1}"/><date key="time:timestamp" value="{at.isoformat()}"/>'
+                "</event>")
+    traces = []
+    for unit in range(40):
+        at = datetime.datetime(2026, 3, 2, 6) + datetime.timedelta(seconds=58 * unit)
+        end = at + datetime.timedelta(seconds=50 + unit % 7)
+        traces.append(f'<trace><string key="concept:name" value="U{unit}"/>{event(at, "start", unit)}'
+                      f'{event(end, "complete", unit)}</trace>\n')
+    log = (HEAD + '<log xes.version="1849.2016">\n' + "".join(traces) + "</log>\n").encode()
+    with open(path("line.xes"), "wb") as out:
+        out.write(log)
+    third = len(log) // 3
+    with open(path("line.xes.gz"), "wb") as out:
+        for piece in (log[:third], log[third:2 * third], log[2 * third:]):
+            out.write(gzip.compress(piece, mtime=0))
+    with open(path("bomb.xes.gz"), "wb") as out:
+        out.write(gzip.compress(b"<log>" + b" " * (40 << 20) + b"</log>", mtime=0))
+
+
 if __name__ == "__main__":
     make_openpyxl()
     make_1904()
@@ -443,3 +468,4 @@ if __name__ == "__main__":
     make_strict()
     make_refused()
     make_ods()
+    make_event_logs()
