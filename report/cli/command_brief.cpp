@@ -1,6 +1,6 @@
 #include "core/error.h"
-#include "ingest/case_reader.h"
 #include "report/case_document/case_document.h"
+#include "report/cli/case_inputs.h"
 #include "report/cli/commands.h"
 #include "report/cli/findings_summary.h"
 #include "report/cli/issue_list.h"
@@ -59,7 +59,7 @@ int run_brief(const CommandLine& line) {
 
   Progress progress;
   progress.step("reading " + line.inputs.front());
-  const Intake intake = read_case(line.inputs);
+  const Intake intake = read_case_inputs(line.inputs);
   if (has_fault(intake.issues)) {
     progress.finish();
     std::cerr << list_issues(intake.issues) << count_issues(intake.issues) << ". Nothing was written.\n";

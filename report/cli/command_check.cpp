@@ -1,6 +1,6 @@
 #include "core/error.h"
-#include "ingest/case_reader.h"
 #include "ingest/tables.h"
+#include "report/cli/case_inputs.h"
 #include "report/cli/commands.h"
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
@@ -16,7 +16,7 @@ int run_check(const CommandLine& line) {
   const Intake intake = [&] {
     Progress progress;
     progress.step("reading " + line.inputs.front());
-    return read_case(line.inputs);
+    return read_case_inputs(line.inputs);
   }();
   const bool faulty = has_fault(intake.issues);
   if (line.has("json")) {

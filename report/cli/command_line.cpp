@@ -84,12 +84,15 @@ std::string help_of_all(std::span<const Command> commands) {
   for (const Command& command : commands)
     help += "  " + padded("docket " + std::string(command.verb) + " " + std::string(command.arguments), 42) +
             std::string(command.help_line) + "\n";
-  help += "\nINPUT is a workbook (.xlsx), a folder of CSV files, or a CSV file named after its table.\n"
-          "Each command explains itself with --help. docket --version prints the version.\n"
-          "\nFirst time: docket template station.xlsx, fill the sheets `case` and `standard`, then\n"
-          "            docket brief station.xlsx --out casefile\n"
-          "\nExit status: 0 done, whatever the finding; 1 the input has faults; 2 wrong usage; 3 it could not be done "
-          "here.\n";
+  help +=
+      "\nINPUT is a workbook (.xlsx), a folder of CSV files, or a CSV file named after its table; for check and brief\n"
+      "also a docket.\n"
+      "Each command explains itself with --help. docket --version prints the version.\n"
+      "\nFirst time: docket template station.xlsx, fill the sheets `case` and `standard`, then\n"
+      "            docket brief station.xlsx --out casefile\n"
+      "\nExit status: 0 done, whatever the finding; 1 the input has faults; 2 wrong usage; 3 it could not be done "
+      "here;\n"
+      "             4 a docket is not what was written.\n";
   return help;
 }
 
@@ -97,8 +100,10 @@ std::string help_of(const Command& command) {
   std::string help = "docket " + std::string(command.verb) + " " + std::string(command.arguments) + "\n\n" +
                      std::string(command.help_text) + "\n";
   if (!command.options.empty()) help += "\nOptions\n";
+  std::size_t width = 18;
+  for (const OptionDeclaration& option : command.options) width = std::max(width, option_words(option).size() + 2);
   for (const OptionDeclaration& option : command.options)
-    help += "  " + padded(option_words(option), 18) + std::string(option.help) + "\n";
+    help += "  " + padded(option_words(option), width) + std::string(option.help) + "\n";
   return help;
 }
 

@@ -15,6 +15,18 @@ constexpr std::array check_options{
     OptionDeclaration{"json", "", "print what was found as JSON"},
 };
 
+constexpr std::array add_options{
+    OptionDeclaration{"by", "ROLE", "who adds, as a role, never a name; it stands in the ledger"},
+    OptionDeclaration{"at", "TIME", "when, as 2026-11-03T14:30:00Z (without it: the clock)"},
+    OptionDeclaration{"supersedes", "SOURCE", "the number or file name of what the file corrects, or none"},
+    OptionDeclaration{"dry-run", "", "say what would be added, and write nothing"},
+    OptionDeclaration{"json", "", "print what was added as JSON"},
+};
+
+constexpr std::array history_options{
+    OptionDeclaration{"json", "", "print it as JSON"},
+};
+
 constexpr std::array template_options{
     OptionDeclaration{"tables", "", "print every table with its columns instead (Markdown; bold: needed)"},
 };
@@ -32,6 +44,18 @@ constexpr std::array commands{
             "Reads the inputs as one case, computes the finding and writes casefile.html and findings.json into DIR.\n"
             "An earlier run there is replaced as a whole. Where the input has a fault, nothing is written.",
             brief_options, run_brief},
+    Command{"add", "CASE.docket INPUT...", "keep the files of a case in one file, with a ledger",
+            "Adds the inputs to a docket, and makes it where it is not there. A docket holds the files as they came, "
+            "their\n"
+            "rows, and a ledger of every act; nothing in it is changed or taken out. The case with the new files is "
+            "checked\n"
+            "first: with a fault, nothing is added. A file that is in it already is recognised. A file of the same "
+            "name with\n"
+            "other content is a correction: it takes the place of the one before, which stays in the docket.",
+            add_options, run_add},
+    Command{"history", "CASE.docket [--json]", "list what was added to a docket, and what superseded what",
+            "Lists the ledger of a docket and its files with their hashes, superseded ones too.", history_options,
+            run_history},
 };
 
 } // namespace

@@ -16,9 +16,8 @@ constexpr std::array<GradeWords, 3> grades{{{IssueGrade::fault, "Fault", "fault"
                                             {IssueGrade::question, "Question", "question", "questions"},
                                             {IssueGrade::warning, "Warning", "warning", "warnings"}}};
 
-std::string_view line_word(IssueGrade grade) {
-  return std::find_if(grades.begin(), grades.end(), [&](const GradeWords& words) { return words.grade == grade; })
-      ->line;
+const GradeWords& words_of(IssueGrade grade) {
+  return *std::find_if(grades.begin(), grades.end(), [&](const GradeWords& words) { return words.grade == grade; });
 }
 
 /// A cell may hold line breaks; an issue is one line.
@@ -29,7 +28,7 @@ std::string on_one_line(std::string raw) {
 }
 
 std::string line_of(const Issue& issue) {
-  std::string line = std::string(line_word(issue.grade)) + ": " + issue.file;
+  std::string line = std::string(words_of(issue.grade).line) + ": " + issue.file;
   if (!issue.table.empty()) line += ", table `" + issue.table + "`";
   if (issue.row > 0) line += ", row " + std::to_string(issue.row);
   if (!issue.column.empty()) line += ", column `" + issue.column + "`";
@@ -58,6 +57,21 @@ std::string count_issues(const Issues& issues) {
         (counted.empty() ? "" : ", ") + std::to_string(count) + " " + std::string(count == 1 ? words.one : words.many);
   }
   return counted;
+}
+
+JsonArray issues_as_json(const Issues& issues) {
+  JsonArray listed;
+  for (const Issue& issue : issues)
+    listed.append(JsonObject{{"grade", words_of(issue.grade).one},
+                             {"code", issue.code},
+                             {"file", issue.file},
+                             {"table", issue.table},
+                             {"row", issue.row},
+                             {"column", issue.column},
+                             {"raw", issue.raw},
+                             {"wrong", issue.wrong},
+                             {"right", issue.right}});
+  return listed;
 }
 
 bool has_fault(const Issues& issues) {

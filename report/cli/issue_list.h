@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/issue.h"
+#include "report/findings_json/json_tree.h"
 
 #include <string>
 
@@ -14,5 +15,8 @@ std::string list_issues(const Issues& issues);
 std::string count_issues(const Issues& issues);
 
 bool has_fault(const Issues& issues);
+
+/// Every issue for programs: {"grade", "code", "file", "table", "row", "column", "raw", "wrong", "right"}.
+JsonArray issues_as_json(const Issues& issues);
 
 } // namespace docket

@@ -2,10 +2,8 @@
 
 #include "ingest/tables.h"
 #include "report/cli/issue_list.h"
+#include "report/findings_json/json_tree.h"
 
-#include <QJsonArray>
-#include <QJsonDocument>
-#include <QJsonObject>
 #include <algorithm>
 
 namespace docket {
@@ -25,24 +23,6 @@ const TableCounts* find_counts(std::span<const TableCounts> counts, TableName ta
   const auto found =
       std::find_if(counts.begin(), counts.end(), [&](const TableCounts& one) { return one.table == table; });
   return found == counts.end() ? nullptr : &*found;
-}
-
-QString text(std::string_view utf8) { return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size())); }
-
-std::string_view word_of(IssueGrade grade) {
-  return grade == IssueGrade::fault ? "fault" : grade == IssueGrade::question ? "question" : "warning";
-}
-
-QJsonObject as_json(const Issue& issue) {
-  return {{"grade", text(word_of(issue.grade))},
-          {"code", text(issue.code)},
-          {"file", text(issue.file)},
-          {"table", text(issue.table)},
-          {"row", static_cast<qint64>(issue.row)},
-          {"column", text(issue.column)},
-          {"raw", text(issue.raw)},
-          {"wrong", text(issue.wrong)},
-          {"right", text(issue.right)}};
 }
 
 } // namespace
@@ -65,25 +45,23 @@ std::string list_tables_found(std::span<const TableCounts> counts) {
 }
 
 std::string write_check_json(const Issues& issues, std::span<const TableCounts> counts) {
-  QJsonArray tables, absent, listed;
+  JsonArray tables, absent;
   for (const TableDeclaration& table : all_tables()) {
     if (const TableCounts* count = find_counts(counts, table.table))
-      tables.append(QJsonObject{{"table", text(name_of(table.table))},
-                                {"read", static_cast<qint64>(count->read)},
-                                {"used", static_cast<qint64>(count->used)},
-                                {"with_issue", static_cast<qint64>(count->with_issue)},
-                                {"used_now", table.used_now}});
+      tables.append(JsonObject{{"table", name_of(table.table)},
+                               {"read", count->read},
+                               {"used", count->used},
+                               {"with_issue", count->with_issue},
+                               {"used_now", table.used_now}});
     else
-      absent.append(QJsonObject{
-          {"table", text(name_of(table.table))}, {"required", table.required}, {"unanswered", text(table.absent)}});
+      absent.append(
+          JsonObject{{"table", name_of(table.table)}, {"required", table.required}, {"unanswered", table.absent}});
   }
-  for (const Issue& issue : issues) listed.append(as_json(issue));
-  const QJsonObject all{{"schema", "station-docket/check/1"},
-                        {"can_be_used", !has_fault(issues)},
-                        {"tables", tables},
-                        {"absent", absent},
-                        {"issues", listed}};
-  return QJsonDocument(all).toJson(QJsonDocument::Indented).toStdString();
+  return write_json(JsonObject{{"schema", "station-docket/check/1"},
+                               {"can_be_used", !has_fault(issues)},
+                               {"tables", tables},
+                               {"absent", absent},
+                               {"issues", issues_as_json(issues)}});
 }
 
 } // namespace docket

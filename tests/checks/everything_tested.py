@@ -38,8 +38,8 @@ def main():
             missing.append(f"{path.relative_to(ROOT)}: no test names the issue `{code}`")
 
     table = (ROOT / "report/cli/commands.cpp").read_text(encoding="utf-8")
-    verbs = re.findall(r'\bCommand\{"(\w+)"', table)
-    options = re.findall(r'\bOptionDeclaration\{"(\w+)"', table)
+    verbs = re.findall(r'\bCommand\{"([\w-]+)"', table)
+    options = re.findall(r'\bOptionDeclaration\{"([\w-]+)"', table)
     if not verbs or not options:
         missing.append("report/cli/commands.cpp: no verb or no option found; mend this check")
     missing += [f"no golden folder runs `docket {v}`" for v in verbs if not re.search(rf"^{v}\b", commands, re.M)]

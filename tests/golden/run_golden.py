@@ -2,7 +2,8 @@
 """Runs golden folders: what a command prints, its exit status, and which files it leaves.
 
 A folder <verb>_<what>/ holds
-  cmd     the arguments, one line; @samples stands for the folder of the sample cases
+  cmd     the arguments; @samples stands for the folder of the sample cases. Several lines run one after the other:
+          out and err are those of all, code is that of the last
   in/     input, copied to where the command runs
   out     what it prints (absent: nothing)        err   what it says on stderr (absent: nothing)
   code    its exit status (absent: 0)             made  the files it makes, a line each (absent: none)
@@ -36,10 +37,11 @@ def run(folder, docket, place):
     if (folder / "in").is_dir():
         shutil.copytree(folder / "in", place / "in")
     before = {name: (place / name).read_bytes() for name in files_in(place)}
-    arguments = shlex.split((folder / "cmd").read_text().replace("@samples", str(ROOT / "sample-cases")))
+    commands = (folder / "cmd").read_text().replace("@samples", str(ROOT / "sample-cases")).splitlines()
     # A sanitizer's options pass through; nothing else of the caller's setting does.
     setting = SETTING | {k: v for k, v in os.environ.items() if k.endswith("SAN_OPTIONS")}
-    done = subprocess.run([docket, *arguments], cwd=place, env=setting, capture_output=True, timeout=100)
+    done = [subprocess.run([docket, *shlex.split(line)], cwd=place, env=setting, capture_output=True, timeout=100)
+            for line in commands or [""]]
     after = {name: (place / name).read_bytes() for name in files_in(place)}
     made = sorted(name for name in after if before.get(name) != after[name])
     lost = sorted(name for name in before if name not in after)
@@ -47,9 +49,9 @@ def run(folder, docket, place):
     made += [f"(lost) {name}" for name in lost]
     made += [f"(empty folder) {p.relative_to(place).as_posix()}" for p in sorted(left)]
     seen = {
-        "out": done.stdout,
-        "err": done.stderr,
-        "code": b"" if done.returncode == 0 else f"{done.returncode}\n".encode(),
+        "out": b"".join(one.stdout for one in done),
+        "err": b"".join(one.stderr for one in done),
+        "code": b"" if done[-1].returncode == 0 else f"{done[-1].returncode}\n".encode(),
         "made": "".join(f"{name}\n" for name in made).encode(),
     }
     return seen, after

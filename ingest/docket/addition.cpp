@@ -1,0 +1,248 @@
+#include "ingest/docket/addition.h"
+
+#include "core/error.h"
+#include "ingest/docket/docket_case.h"
+#include "ingest/docket/store.h"
+#include "ingest/docket/stored_sheets.h"
+#include "ingest/reading/input_files.h"
+
+#include <algorithm>
+#include <charconv>
+#include <filesystem>
+#include <fstream>
+#include <system_error>
+
+namespace docket {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A file given, with where it lies.
+struct GivenFile {
+  std::string path;
+  RawFile file;
+};
+
+/// The docket before the addition.
+struct Present {
+  std::string last_entry; ///< hash
+  std::vector<StoredSource> sources;
+  std::vector<RawFile> current; ///< cells of current_of(sources)
+};
+
+/// What is to be written: by file given, its source; absent where the file is there already.
+struct Plan {
+  std::vector<std::optional<StoredSource>> sources;
+  AddOutcome outcome;
+};
+
+std::vector<GivenFile> read_inputs(const std::vector<std::string>& inputs) {
+  std::vector<GivenFile> given;
+  for (const std::string& input : inputs) {
+    std::error_code failed;
+    const bool folder = fs::is_directory(input, failed);
+    for (RawFile& file : read_input_files(std::span(&input, 1))) {
+      const std::string path = folder ? (fs::path(input) / file.file).string() : input;
+      given.push_back({path, std::move(file)});
+    }
+  }
+  return given;
+}
+
+Present read_present(Database& docket) {
+  Present present;
+  present.last_entry = docket.text("SELECT sha256 FROM ledger ORDER BY number DESC LIMIT 1");
+  present.sources = read_sources(docket);
+  for (const StoredSource& source : current_of(present.sources)) present.current.push_back(load_file(docket, source));
+  return present;
+}
+
+std::string numbered(const StoredSource& source) { return std::to_string(source.source) + " (" + source.file + ")"; }
+
+/// The source that `--supersedes` names, by number or by file name.
+StoredSource find_named(const std::vector<StoredSource>& current, const std::string& written) {
+  std::int64_t number = 0;
+  const auto read = std::from_chars(written.data(), written.data() + written.size(), number);
+  const bool is_number = read.ec == std::errc() && read.ptr == written.data() + written.size();
+  std::vector<StoredSource> found;
+  for (const StoredSource& source : current)
+    if (is_number ? source.source == number : source.file == written) found.push_back(source);
+  if (found.size() == 1) return found.front();
+  std::string all;
+  for (const StoredSource& source : current) all += (all.empty() ? "" : ", ") + numbered(source);
+  throw Error(ErrorKind::wrong_usage, "--supersedes " + written,
+              found.empty() ? "The case has no such source." : "Several sources have this name.",
+              all.empty() ? "The docket is new: leave the option out." : "Give one number of these: " + all + ".");
+}
+
+/// What a file corrects by its name.
+std::optional<StoredSource> find_by_name(const std::vector<StoredSource>& current, const RawFile& file,
+                                         const std::vector<GivenFile>& given, const std::vector<std::string>& kept) {
+  std::vector<StoredSource> found;
+  for (const StoredSource& source : current)
+    if (source.file == file.file && std::find(kept.begin(), kept.end(), source.sha256) == kept.end())
+      found.push_back(source);
+  const auto alike = std::count_if(given.begin(), given.end(), [&](const GivenFile& one) {
+    return one.file.file == file.file && std::find(kept.begin(), kept.end(), one.file.sha256) == kept.end();
+  });
+  if (found.empty()) return std::nullopt;
+  if (found.size() == 1 && alike == 1) return found.front();
+  std::string numbers;
+  for (const StoredSource& source : found) numbers += (numbers.empty() ? "" : ", ") + std::to_string(source.source);
+  throw Error(ErrorKind::wrong_usage, file.file,
+              "Several files have this name, so it can't be told which one is the correction of which (sources of the "
+              "docket: " +
+                  numbers + ").",
+              "Add the files one by one, each with --supersedes and the number, or --supersedes none.");
+}
+
+Plan plan_addition(const Present& present, const std::vector<GivenFile>& given, const Addition& addition) {
+  const std::vector<StoredSource> current = current_of(present.sources);
+  // Files given that are in the case already: they stay as they are.
+  std::vector<std::string> kept;
+  for (const GivenFile& one : given)
+    for (const StoredSource& source : current)
+      if (source.sha256 == one.file.sha256) kept.push_back(source.sha256);
+
+  Plan plan;
+  std::int64_t number = static_cast<std::int64_t>(present.sources.size());
+  std::int64_t place = 0;
+  for (const StoredSource& source : present.sources) place = std::max(place, source.place);
+  for (const GivenFile& one : given) {
+    AddedFile& added = plan.outcome.files.emplace_back();
+    std::optional<StoredSource>& planned = plan.sources.emplace_back();
+    added.file = one.file.file;
+    added.sha256 = one.file.sha256;
+    const auto same = std::find_if(current.begin(), current.end(),
+                                   [&](const StoredSource& source) { return source.sha256 == one.file.sha256; });
+    const auto twice = std::find_if(plan.outcome.files.begin(), plan.outcome.files.end() - 1,
+                                    [&](const AddedFile& before) { return before.sha256 == one.file.sha256; });
+    if (same != current.end() || twice != plan.outcome.files.end() - 1) {
+      added.already_there = true;
+      added.source = same != current.end() ? same->source : twice->source;
+      if (same != current.end()) added.rows = same->rows;
+      continue;
+    }
+    if (addition.supersedes.empty())
+      added.superseded = find_by_name(current, one.file, given, kept);
+    else if (addition.supersedes != "none")
+      added.superseded = find_named(current, addition.supersedes);
+    for (const StoredSource& source : present.sources)
+      if (source.sha256 == one.file.sha256) added.once_more = source.source;
+    planned = StoredSource{};
+    added.source = planned->source = ++number;
+    planned->place = added.superseded ? added.superseded->place : ++place;
+    if (added.superseded) planned->supersedes = added.superseded->source;
+    planned->file = one.file.file;
+    planned->sha256 = one.file.sha256;
+  }
+  return plan;
+}
+
+/// Reads the case as it would be, and takes its rows into the plan.
+void check_case(Plan& plan, const Present& present, const std::vector<GivenFile>& given) {
+  struct Piece {
+    std::int64_t place = 0;
+    const RawFile* file = nullptr;
+    std::optional<std::size_t> given;
+  };
+  std::vector<Piece> pieces;
+  std::vector<StoredSource> all = present.sources;
+  for (std::size_t i = 0; i < given.size(); ++i) {
+    if (!plan.sources[i]) continue;
+    pieces.push_back({plan.sources[i]->place, &given[i].file, i});
+    all.push_back(*plan.sources[i]);
+  }
+  const std::vector<StoredSource> current = current_of(present.sources);
+  for (std::size_t i = 0; i < current.size(); ++i)
+    if (find_successor(all, current[i].source) == nullptr)
+      pieces.push_back({current[i].place, &present.current[i], std::nullopt});
+  std::sort(pieces.begin(), pieces.end(), [](const Piece& a, const Piece& b) { return a.place < b.place; });
+
+  std::vector<RawFile> files;
+  for (const Piece& piece : pieces) files.push_back(*piece.file);
+  plan.outcome.intake = read_case_from(files);
+  for (Issue& issue : superseded_issues(all)) plan.outcome.intake.issues.push_back(std::move(issue));
+  if (!plan.outcome.intake.input) return;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    if (!pieces[i].given) continue;
+    const std::int64_t rows = plan.outcome.intake.input->sources[i].rows;
+    plan.sources[*pieces[i].given]->rows = plan.outcome.files[*pieces[i].given].rows = rows;
+  }
+}
+
+/// Bytes and cells of one file; fills in what is known only now.
+void write_source(Database& docket, StoredSource& source, const GivenFile& given) {
+  errno = 0;
+  std::ifstream in(given.path, std::ios::binary);
+  const StoredBytes stored = store_bytes(docket, source.source, in);
+  if (stored.sha256 != source.sha256)
+    throw Error(ErrorKind::could_not_be_done, given.path, "The file changed while it was read.",
+                "Give the command again once nobody writes to it. Nothing was added.");
+  source.bytes = source.stored_bytes = stored.bytes;
+  source.stored_sha256 = stored.sha256;
+  source.cells_sha256 = store_sheets(docket, source.source, given.file.tables);
+}
+
+std::string sentence(const std::vector<AddedFile>& files) {
+  std::string text;
+  for (const AddedFile& file : files) {
+    if (file.already_there) continue;
+    text += (text.empty() ? "" : "; ") + file.file;
+    if (file.superseded) text += " in place of source " + std::to_string(file.superseded->source);
+  }
+  return text + ".";
+}
+
+void write_plan(DocketChange& change, Plan& plan, const std::vector<GivenFile>& given, const Addition& addition) {
+  Database& docket = change.docket();
+  const std::int64_t entry_number = docket.whole("SELECT count(*) + 1 FROM ledger");
+  std::vector<StoredSource> written;
+  for (std::size_t i = 0; i < given.size(); ++i) {
+    if (!plan.sources[i]) continue;
+    plan.sources[i]->entry = entry_number;
+    write_source(docket, *plan.sources[i], given[i]);
+    written.push_back(*plan.sources[i]);
+  }
+  LedgerEntry entry;
+  entry.at = addition.at;
+  entry.by_role = addition.by_role;
+  entry.act = "add";
+  entry.what = sentence(plan.outcome.files);
+  entry.details = details_of(written);
+  plan.outcome.entry = append_to_ledger(docket, entry);
+  for (const StoredSource& source : written) insert_source(docket, source);
+  change.commit();
+}
+
+Present look_at(const std::string& path) {
+  std::optional<Database> docket = open_docket_if_any(path);
+  return docket ? read_present(*docket) : Present{};
+}
+
+bool anything_new(const Plan& plan) {
+  return std::any_of(plan.sources.begin(), plan.sources.end(), [](const auto& source) { return source.has_value(); });
+}
+
+} // namespace
+
+AddOutcome add_to_docket(const std::string& path, const Addition& addition) {
+  const std::vector<GivenFile> given = read_inputs(addition.inputs);
+  if (given.size() > 1 && !addition.supersedes.empty() && addition.supersedes != "none")
+    throw Error(ErrorKind::wrong_usage, "--supersedes " + addition.supersedes, "Several files are given.",
+                "Give the one file that supersedes it.");
+  // The case is read and checked without the lock. Where somebody else added meanwhile, once more.
+  for (;;) {
+    const Present present = look_at(path);
+    Plan plan = plan_addition(present, given, addition);
+    check_case(plan, present, given);
+    if (!plan.outcome.intake.input || !anything_new(plan) || addition.dry_run) return std::move(plan.outcome);
+    DocketChange change(path, addition.at, addition.by_role);
+    if (change.last_entry() != present.last_entry) continue;
+    write_plan(change, plan, given, addition);
+    return std::move(plan.outcome);
+  }
+}
+
+} // namespace docket

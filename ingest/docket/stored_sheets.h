@@ -1,0 +1,24 @@
+// The cells of a source as its reader saw them, row by row, so that a case read from a docket is the case that was taken.
+//
+// Format      a source's cells have one hash: the SHA-256 of netstrings (ledger.h); a sheet gives "sheet", its name, 1 or
+//             0 for a decimal comma, and its notes; then each row its number, its state and its cells (cells_text.h)
+// Checked     tests/ingest/docket/addition_test.cpp
+#pragma once
+
+#include "ingest/docket/database.h"
+#include "ingest/docket/sources.h"
+#include "ingest/table.h"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace docket {
+
+/// Stores every sheet under the number of a source. Returns the hash of the cells.
+std::string store_sheets(Database& docket, std::int64_t source, const std::vector<RawTable>& sheets);
+
+/// The sheets of a source. Throws Error (verification_failed) where they are not what was stored.
+std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source);
+
+} // namespace docket
