@@ -249,6 +249,14 @@ struct TableCounts {
   bool used_now = true; ///< false: checked and kept, not yet used by any computation
 };
 
+/// A row that was not taken because of a fault, on request.
+struct SetAsideRow {
+  SourceRow origin;
+  std::string column; ///< Of its first fault.
+  std::string wrong;  ///< What was wrong there, as a sentence.
+  std::string raw;    ///< The whole row as it stands in the file.
+};
+
 struct Case {
   CaseFacts facts;
   Settings settings;
@@ -269,7 +277,8 @@ struct Case {
   MotionTimes shipped_motion_times;      ///< filled only where `motions` is given without `motion_table`
 
   std::vector<Source> sources;
-  std::vector<TableCounts> counts; ///< one a table present, in the order of TableName
+  std::vector<TableCounts> counts;    ///< one a table present, in the order of TableName
+  std::vector<SetAsideRow> set_aside; ///< in the order of the input
 };
 
 /// Does variant `v` carry the element? By the options of both. See design of table `standard`, column `option`.

@@ -3,13 +3,18 @@
 #include "ingest/reading/cross_checks.h"
 #include "ingest/reading/input_files.h"
 #include "ingest/reading/motion_times.h"
+#include "ingest/reading/prepared_inputs.h"
 #include "ingest/reading/read_tables.h"
 #include "ingest/reading/roster_fill.h"
+#include "ingest/reading/set_aside.h"
 #include "ingest/reading/word_match.h"
 #include "ingest/tables.h"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
+#include <tuple>
+#include <utility>
 
 namespace docket {
 
@@ -119,14 +124,8 @@ void fill_sources(Draft& draft, const std::vector<RawFile>& files) {
       draft.input.sources[static_cast<std::size_t>(state.sheets[i].source)].rows += state.rows[i].rows;
 }
 
-} // namespace
-
-Intake read_case(std::span<const std::string> inputs) {
-  const std::vector<RawFile> files = read_input_files(inputs);
-  return read_case_from(files);
-}
-
-Intake read_case_from(const std::vector<RawFile>& files) {
+/// Everything read and checked, faults and all.
+Draft read_draft(const std::vector<RawFile>& files) {
   Draft draft;
   for (const RawFile& file : files) draft.issues.files.push_back(file.file);
   // A CSV file is one table, so it is never the place where another is missing.
@@ -146,16 +145,52 @@ Intake read_case_from(const std::vector<RawFile>& files) {
   check_station_of_log(draft);
   check_people_asked_about(draft);
   fill_sources(draft, files);
+  return draft;
+}
 
+Intake as_intake(Draft& draft, std::vector<SetAsideRow> set_aside) {
   Intake intake;
   intake.counts = count_rows(draft);
+  count_set_aside(set_aside, intake.counts, draft.input.sources);
   intake.issues = in_order(draft.issues);
   const bool faults = std::any_of(intake.issues.begin(), intake.issues.end(),
                                   [](const Issue& issue) { return issue.grade == IssueGrade::fault; });
   if (faults) return intake;
   draft.input.counts = intake.counts;
+  draft.input.set_aside = std::move(set_aside);
   intake.input = std::move(draft.input);
   return intake;
+}
+
+Intake read_with_rows_set_aside(std::vector<RawFile> files) {
+  std::vector<SetAsideRow> taken;
+  std::vector<FoundIssue> heard;
+  for (;;) {
+    Draft draft = read_draft(files);
+    if (take_faulty_rows(files, draft.issues, taken, heard) > 0) continue;
+    for (FoundIssue& found : draft.issues.found)
+      if (found.data_row && found.issue.grade == IssueGrade::fault) found.issue.right += " The row can't be set aside.";
+    std::move(heard.begin(), heard.end(), std::back_inserter(draft.issues.found));
+    std::sort(taken.begin(), taken.end(), [](const SetAsideRow& a, const SetAsideRow& b) {
+      return std::tie(a.origin.source, a.origin.table, a.origin.row) <
+             std::tie(b.origin.source, b.origin.table, b.origin.row);
+    });
+    return as_intake(draft, std::move(taken));
+  }
+}
+
+} // namespace
+
+Intake read_case(std::span<const std::string> inputs, const ReadingOptions& options) {
+  std::vector<RawFile> files = read_input_files(inputs);
+  prepare_inputs(files, options);
+  return read_case_from(files, options.set_aside);
+}
+
+Intake read_case_from(const std::vector<RawFile>& files, bool set_aside) {
+  if (set_aside) return read_with_rows_set_aside(files);
+  Draft draft = read_draft(files);
+  return as_intake(draft, {});
 }
 
 } // namespace docket

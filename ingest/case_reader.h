@@ -3,6 +3,7 @@
 
 #include "core/case.h"
 #include "core/issue.h"
+#include "ingest/reading_options.h"
 #include "ingest/table.h"
 
 #include <optional>
@@ -19,11 +20,13 @@ struct Intake {
   std::vector<TableCounts> counts;
 };
 
-/// Reads XLSX files, CSV files and folders of CSV files as one case. A table in several inputs is joined, row after
-/// row. Throws Error only where a file can't be read as what it is (see workbook.h, csv.h).
-Intake read_case(std::span<const std::string> inputs);
+/// Reads workbooks, CSV files, event logs and folders of them as one case. A table in several inputs is joined, row after
+/// row. Throws Error only where a file can't be read as what it is (see workbook.h, csv.h, event_log.h), and where an
+/// option fits no input (prepared_inputs.h).
+Intake read_case(std::span<const std::string> inputs, const ReadingOptions& options = {});
 
-/// The same from files that were read before.
-Intake read_case_from(const std::vector<RawFile>& files);
+/// The same from files that were read, and prepared, before. `set_aside`: see reading/set_aside.h; the rows set aside
+/// are in Case::set_aside, and their faults are warnings.
+Intake read_case_from(const std::vector<RawFile>& files, bool set_aside = false);
 
 } // namespace docket

@@ -1,8 +1,10 @@
 #include "ingest/iso_times.h"
 
+#include <array>
 #include <charconv>
 #include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <string>
 
 namespace docket {
@@ -11,17 +13,28 @@ namespace {
 
 constexpr std::int64_t ms_per_day = 86'400'000;
 
-std::string padded(std::int64_t number, std::size_t width) {
-  std::string digits = std::to_string(number);
-  return digits.size() < width ? std::string(width - digits.size(), '0') + digits : digits;
+/// `number` is at least 0; more digits than `width` are written as they are.
+void append_padded(std::string& text, std::int64_t number, int width) {
+  std::array<char, 24> digits{};
+  int count = 0;
+  do {
+    digits[static_cast<std::size_t>(count++)] = static_cast<char>('0' + number % 10);
+    number /= 10;
+  } while (number > 0);
+  for (int i = count; i < width; ++i) text += '0';
+  while (count > 0) text += digits[static_cast<std::size_t>(--count)];
 }
 
 /// h:mm:ss, hours as many as there are, milliseconds where there are any.
-std::string time_text(std::int64_t ms, std::size_t hour_digits) {
-  std::string text =
-      padded(ms / 3'600'000, hour_digits) + ":" + padded(ms / 60'000 % 60, 2) + ":" + padded(ms / 1000 % 60, 2);
-  if (ms % 1000 != 0) text += "." + padded(ms % 1000, 3);
-  return text;
+void append_time(std::string& text, std::int64_t ms, int hour_digits) {
+  append_padded(text, ms / 3'600'000, hour_digits);
+  text += ':';
+  append_padded(text, ms / 60'000 % 60, 2);
+  text += ':';
+  append_padded(text, ms / 1000 % 60, 2);
+  if (ms % 1000 == 0) return;
+  text += '.';
+  append_padded(text, ms % 1000, 3);
 }
 
 /// Takes so many digits off the front.
@@ -86,16 +99,27 @@ RawCell date_cell(std::int64_t ms) {
   namespace chrono = std::chrono;
   const auto day = chrono::floor<chrono::days>(chrono::sys_time<chrono::milliseconds>(chrono::milliseconds(ms)));
   const chrono::year_month_day date(day);
-  std::string text = padded(static_cast<int>(date.year()), 4) + "-" + padded(static_cast<unsigned>(date.month()), 2) +
-                     "-" + padded(static_cast<unsigned>(date.day()), 2);
+  RawCell cell{CellKind::date, {}, static_cast<double>(ms) / static_cast<double>(ms_per_day)};
+  cell.text.reserve(24);
+  const int year = static_cast<int>(date.year());
+  if (year < 0) cell.text += '-';
+  append_padded(cell.text, std::abs(year), 4);
+  cell.text += '-';
+  append_padded(cell.text, static_cast<unsigned>(date.month()), 2);
+  cell.text += '-';
+  append_padded(cell.text, static_cast<unsigned>(date.day()), 2);
   const std::int64_t of_day = ms - day.time_since_epoch().count() * ms_per_day;
-  if (of_day != 0) text += "T" + time_text(of_day, 2);
-  return {CellKind::date, text, static_cast<double>(ms) / static_cast<double>(ms_per_day)};
+  if (of_day != 0) {
+    cell.text += 'T';
+    append_time(cell.text, of_day, 2);
+  }
+  return cell;
 }
 
 RawCell duration_cell(std::int64_t ms) {
-  return {CellKind::duration, (ms < 0 ? "-" : "") + time_text(std::abs(ms), 1),
-          static_cast<double>(ms) / static_cast<double>(ms_per_day)};
+  RawCell cell{CellKind::duration, ms < 0 ? "-" : "", static_cast<double>(ms) / static_cast<double>(ms_per_day)};
+  append_time(cell.text, std::abs(ms), 1);
+  return cell;
 }
 
 std::optional<RawCell> cell_of_iso(std::string_view text) {

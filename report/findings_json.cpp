@@ -25,6 +25,7 @@ std::string write_findings_json(const Case& input, const Findings& findings) {
                  {"excluded", findings_json::excluded(input, findings)},
                  {"evidence", findings_json::evidence(input)},
                  {"counts", findings_json::counts(input)},
+                 {"set_aside", findings_json::set_aside(input)},
                  {"referrals_open", findings.referrals_open}};
   findings_json::put(all, "adaptation_band", findings_json::adaptation_band(findings),
                      findings.adaptation.empty()

@@ -7,8 +7,8 @@
 #include <cstring>
 #include <exception>
 #include <memory>
+#include <new>
 #include <string>
-#include <vector>
 
 namespace docket {
 
@@ -103,11 +103,15 @@ void on_document_type(void* data, const char*, const char*, const char*, int) {
 } // namespace
 
 std::optional<std::string_view> XmlAttributes::find(std::string_view name) const {
+  const auto is_name = [&](const char* written) {
+    return std::strncmp(written, name.data(), name.size()) == 0 && written[name.size()] == '\0';
+  };
   for (const char* const* at = names_and_values; *at != nullptr; at += 2) {
-    if (name == *at) return at[1];
+    if (is_name(*at)) return at[1];
   }
   for (const char* const* at = names_and_values; *at != nullptr; at += 2) {
-    if (std::strchr(*at, ':') != nullptr && without_prefix(*at) == name) return at[1];
+    const char* const colon = std::strchr(*at, ':');
+    if (colon != nullptr && is_name(colon + 1)) return at[1];
   }
   return std::nullopt;
 }
@@ -121,14 +125,16 @@ void read_xml(const XmlSource& source, const XmlEvents& events, const ReaderCaps
   XML_SetCharacterDataHandler(owner.get(), on_text);
   XML_SetStartDoctypeDeclHandler(owner.get(), on_document_type);
 
-  std::vector<char> block(std::size_t{128} << 10);
+  constexpr int block_size = 128 << 10;
   std::int64_t fed = 0;
   for (;;) {
-    const std::size_t got = source.read(block);
+    auto* const block = static_cast<char*>(XML_GetBuffer(owner.get(), block_size));
+    if (block == nullptr) throw std::bad_alloc();
+    const std::size_t got = source.read({block, static_cast<std::size_t>(block_size)});
     fed += static_cast<std::int64_t>(got);
     if (fed > most_bytes) refuse_asking_too_much(source, "is larger than " + std::to_string(most_bytes >> 20) + " MiB");
     const bool last = got == 0;
-    if (XML_Parse(owner.get(), block.data(), static_cast<int>(got), last ? XML_TRUE : XML_FALSE) != XML_STATUS_OK)
+    if (XML_ParseBuffer(owner.get(), static_cast<int>(got), last ? XML_TRUE : XML_FALSE) != XML_STATUS_OK)
       refuse_stopped(parsing, source);
     if (last) return;
     // A tag that does not end is scanned anew with every block.

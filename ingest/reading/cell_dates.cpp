@@ -77,6 +77,49 @@ std::optional<DayAndTime> parse_day_and_time(std::string_view text) {
   return DayAndTime{when.at + *time, false};
 }
 
+std::optional<DayAndTime> parse_day_in_order(std::string_view text, DateOrder order) {
+  if (order == DateOrder::iso_only) return std::nullopt;
+  const auto first = take_digits(text, 1, 2);
+  if (!first || text.empty()) return std::nullopt;
+  const char divider = text.front();
+  if (divider != '.' && divider != '/' && divider != '-' && divider != ' ') return std::nullopt;
+  const auto pass_divider = [&] {
+    if (!take(text, divider)) return false;
+    while (divider == '.' && take(text, ' ')) {
+    } // 3. 11. 2026
+    return true;
+  };
+  if (!pass_divider()) return std::nullopt;
+  const auto second = take_digits(text, 1, 2);
+  if (!second || !pass_divider()) return std::nullopt;
+  const std::size_t before = text.size();
+  auto year = take_digits(text, 2, 4);
+  const std::size_t digits = before - text.size();
+  if (!year || digits == 3) return std::nullopt;
+  if (digits == 2) *year += 2000;
+  const bool day_first = order == DateOrder::day_month_year;
+  const std::chrono::year_month_day date{std::chrono::year(*year),
+                                         std::chrono::month(static_cast<unsigned>(day_first ? *second : *first)),
+                                         std::chrono::day(static_cast<unsigned>(day_first ? *first : *second))};
+  if (!date.ok()) return std::nullopt;
+  DayAndTime when{Date(date), true};
+  if (text.empty()) return when;
+  if (text.front() != ' ' && text.front() != 'T' && text.front() != ',') return std::nullopt;
+  text = trimmed(text.substr(1));
+  const std::string small = small_letters(text);
+  const bool morning = small.ends_with("am"), afternoon = small.ends_with("pm");
+  if (morning || afternoon) text = trimmed(text.substr(0, text.size() - 2));
+  auto time = parse_time_of_day(text);
+  if (!time) return std::nullopt;
+  if (morning || afternoon) {
+    const auto hour = std::chrono::floor<std::chrono::hours>(*time);
+    if (hour < std::chrono::hours(1) || hour > std::chrono::hours(12)) return std::nullopt;
+    if (hour == std::chrono::hours(12)) *time -= std::chrono::hours(12);
+    if (afternoon) *time += std::chrono::hours(12);
+  }
+  return DayAndTime{when.at + *time, false};
+}
+
 DayAndTime from_days(double days) {
   const double milliseconds = std::round(days * 86'400'000.0);
   const Instant at{std::chrono::milliseconds(static_cast<std::int64_t>(milliseconds))};

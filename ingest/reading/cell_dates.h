@@ -8,6 +8,7 @@
 #pragma once
 
 #include "core/quantity.h"
+#include "ingest/reading_options.h"
 
 #include <optional>
 #include <string>
@@ -22,6 +23,10 @@ struct DayAndTime {
 
 /// The day, or day with time, of an ISO 8601 text; absent for any other text.
 std::optional<DayAndTime> parse_day_and_time(std::string_view text);
+
+/// The day, or day with time, of a text whose day, month and year stand in this order, divided by `.`, `/`, `-` or a
+/// blank: 3.11.2026, 11/3/26 2:30 PM. A year of two digits is 20yy. Absent for any other text.
+std::optional<DayAndTime> parse_day_in_order(std::string_view text, DateOrder order);
 
 /// hh:mm or hh:mm:ss; 24:00 is the end of the day. Absent for any other text.
 std::optional<std::chrono::milliseconds> parse_time_of_day(std::string_view text);

@@ -57,25 +57,17 @@ Found check_range(const ColumnDeclaration& column, double number, std::string_vi
   return std::nullopt;
 }
 
-bool is_code(std::string_view text) {
-  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
-  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
-  if (text.size() > 6) return false;
-  std::size_t at = 0;
-  while (at < text.size() && letter(text[at])) ++at;
-  const bool letters = at > 0;
-  if (letters && at < text.size() && text[at] == '-') ++at;
-  const std::size_t first_digit = at;
-  while (at < text.size() && digit(text[at])) ++at;
-  return letters && at > first_digit && at == text.size();
-}
-
-Defect not_a_code(std::string_view text) {
+/// Names neither stay in the value nor stand in the message: both are printed and kept.
+Defect refuse_name(std::string_view text, CellValue& value) {
   const bool number = std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-  return fault("operator_not_a_code",
-               number ? quoted(text) + " looks like a personnel number; a number points at a person."
-                      : quoted(text) + " looks like a name; names never enter.",
-               "Use a code: letters, then digits, at most 6 characters, for example A1 or OP-12.");
+  value.text.clear();
+  value.list.clear();
+  return fault(
+      "operator_not_a_code",
+      number ? "What stands here looks like a personnel number; a number points at a person."
+             : "What stands here looks like a name; names never enter.",
+      "Use a code: letters, then digits, at most 6 characters, for example A1 or OP-12; or give a list of names "
+      "and codes with --codes FILE.csv.");
 }
 
 Found read_number(const RawCell& cell, const ColumnInFile& in_file, CellValue& value) {
@@ -164,10 +156,14 @@ Found check_year(const CellValue& value) {
 
 Found not_a_date(const CellValue& value, std::string_view example) {
   const bool dated = looks_like_a_date(value.text);
-  return fault("not_a_date",
-               quoted(value.text) +
-                   (dated ? " is a date that can be read in more than one way, or is none." : " is not a date."),
-               "Write it as " + std::string(example) + ".");
+  const bool in_an_order = parse_day_in_order(value.text, DateOrder::day_month_year) ||
+                           parse_day_in_order(value.text, DateOrder::month_day_year);
+  return fault(
+      "not_a_date",
+      quoted(value.text) +
+          (dated ? " is a date that can be read in more than one way, or is none." : " is not a date."),
+      "Write it as " + std::string(example) +
+          (in_an_order ? ", or say with --dates dmy or --dates mdy in which order day and month stand." : "."));
 }
 
 Found read_day(const RawCell& cell, std::string_view example, CellValue& value) {
@@ -255,7 +251,7 @@ Found read_codes(const ColumnDeclaration& column, CellValue& value) {
   }
   value.list = split_list(value.text);
   for (const std::string& code : value.list)
-    if (!is_code(code)) return not_a_code(code);
+    if (!is_operator_code(code)) return refuse_name(std::string(code), value);
   return std::nullopt;
 }
 
@@ -272,7 +268,7 @@ Found read_kind(const RawCell& cell, const ColumnInFile& in_file, CellValue& val
     value.list = split_list(value.text);
     return std::nullopt;
   case ColumnKind::code:
-    if (!is_code(value.text)) return not_a_code(value.text);
+    if (!is_operator_code(value.text)) return refuse_name(std::string(value.text), value);
     return std::nullopt;
   case ColumnKind::codes:
     return read_codes(column, value);
@@ -315,6 +311,19 @@ Found read_kind(const RawCell& cell, const ColumnInFile& in_file, CellValue& val
 }
 
 } // namespace
+
+bool is_operator_code(std::string_view text) {
+  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+  if (text.size() > 6) return false;
+  std::size_t at = 0;
+  while (at < text.size() && letter(text[at])) ++at;
+  const bool letters = at > 0;
+  if (letters && at < text.size() && text[at] == '-') ++at;
+  const std::size_t first_digit = at;
+  while (at < text.size() && digit(text[at])) ++at;
+  return letters && at > first_digit && at == text.size();
+}
 
 double seconds_in(TimeUnit unit) {
   switch (unit) {

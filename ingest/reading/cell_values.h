@@ -52,6 +52,9 @@ struct ColumnInFile {
 /// question the value is read all the same.
 std::optional<Defect> read_cell(const RawCell& cell, const ColumnInFile& in_file, CellValue& value);
 
+/// Letters, an optional hyphen, digits; at most 6 characters.
+bool is_operator_code(std::string_view text);
+
 /// A number without needless digits, for messages: 99.2, 0.00036, 12.
 std::string short_number(double number);
 

@@ -4,6 +4,7 @@
 #include "ingest/xlsx/dates.h"
 #include "ingest/xlsx/strings.h"
 
+#include <algorithm>
 #include <charconv>
 #include <optional>
 #include <utility>
@@ -16,6 +17,29 @@ constexpr std::int64_t most_rows = 1'048'576;
 constexpr std::int64_t most_columns = 16'384;
 
 enum class Place : std::uint8_t { outside, sheet_data, row, cell, value, formula, inline_string };
+
+/// 18.18.11 ST_CellType.
+enum class CellType : std::uint8_t {
+  number,
+  shared_string,
+  inline_string,
+  formula_string,
+  truth,
+  error,
+  date,
+  unknown
+};
+
+CellType cell_type(std::string_view word) {
+  if (word == "n") return CellType::number;
+  if (word == "s") return CellType::shared_string;
+  if (word == "inlineStr") return CellType::inline_string;
+  if (word == "str") return CellType::formula_string;
+  if (word == "b") return CellType::truth;
+  if (word == "e") return CellType::error;
+  if (word == "d") return CellType::date;
+  return CellType::unknown;
+}
 
 struct Reference {
   std::int64_t column = 0;
@@ -86,8 +110,10 @@ private:
   Place place_ = Place::outside;
   int skipped_depth_ = 0; ///< Inside an element that says nothing about values.
   RawRow row_;
+  std::size_t usual_cells_ = 0; ///< In the row before.
   std::int64_t column_ = 0;
-  std::string type_;
+  CellType type_ = CellType::number;
+  std::string unknown_type_;
   std::int64_t style_ = 0;
   bool has_formula_ = false;
   bool has_value_ = false;
@@ -164,6 +190,7 @@ void SheetReader::text(std::string_view piece) {
 void SheetReader::start_row(const XmlAttributes& attributes) {
   const std::int64_t before = row_.number;
   row_ = RawRow{before + 1, {}};
+  row_.cells.reserve(usual_cells_);
   column_ = 0;
   if (const auto r = attributes.find("r")) {
     const auto number = read_number<std::int64_t>(*r);
@@ -175,17 +202,26 @@ void SheetReader::start_row(const XmlAttributes& attributes) {
 
 void SheetReader::start_cell(const XmlAttributes& attributes) {
   const std::int64_t before = column_++;
-  if (const auto r = attributes.find("r")) {
-    const auto reference = read_reference(*r);
+  const char *place = nullptr, *type = nullptr, *style = nullptr;
+  // One walk over the attributes: a sheet has millions of cells.
+  for (const char* const* at = attributes.names_and_values; *at != nullptr; at += 2) {
+    const char* const name = *at;
+    if (name[0] == '\0' || name[1] != '\0') continue;
+    if (name[0] == 'r') place = at[1];
+    if (name[0] == 't') type = at[1];
+    if (name[0] == 's') style = at[1];
+  }
+  if (place != nullptr) {
+    const auto reference = read_reference(place);
     if (!reference || reference->row != row_.number)
-      refuse("cell " + shown(*r) + " in row " + std::to_string(row_.number));
-    if (reference->column <= before) refuse("cell " + std::string(*r) + " comes twice or out of order");
+      refuse("cell " + shown(place) + " in row " + std::to_string(row_.number));
+    if (reference->column <= before) refuse("cell " + std::string(place) + " comes twice or out of order");
     column_ = reference->column;
   }
   if (column_ > most_columns) refuse("row " + std::to_string(row_.number) + " is too long");
-  type_ = attributes.find("t").value_or("n");
-  const auto style = attributes.find("s");
-  style_ = style ? read_number<std::int64_t>(*style).value_or(-1) : 0;
+  type_ = type != nullptr ? cell_type(type) : CellType::number;
+  if (type_ == CellType::unknown) unknown_type_ = type;
+  style_ = style != nullptr ? read_number<std::int64_t>(style).value_or(-1) : 0;
   has_formula_ = false;
   has_value_ = false;
   value_.clear();
@@ -197,37 +233,51 @@ void SheetReader::end_cell() {
   const auto column = static_cast<std::size_t>(column_);
   count_cells(facts_.used, static_cast<std::int64_t>(column - row_.cells.size()), read.text.size(), caps_,
               package_.file, "workbook");
+  if (column == row_.cells.size() + 1) {
+    row_.cells.push_back(std::move(read));
+    return;
+  }
   row_.cells.resize(column);
   row_.cells.back() = std::move(read);
 }
 
 void SheetReader::end_row() {
   const std::int64_t number = row_.number;
+  usual_cells_ = std::min<std::size_t>(row_.cells.size(), 64);
   add_row(table_, std::move(row_));
   row_ = RawRow{number, {}};
 }
 
 RawCell SheetReader::cell() const {
-  if (type_ == "inlineStr") return text_cell(value_);
+  if (type_ == CellType::inline_string) return text_cell(value_);
   if (has_formula_ && !has_value_) return {CellKind::not_calculated, {}, 0};
-  if (type_ == "str") return text_cell(decode_xstring(value_));
+  if (type_ == CellType::formula_string) return text_cell(decode_xstring(value_));
   if (value_.empty()) return has_formula_ ? RawCell{CellKind::not_calculated, {}, 0} : RawCell{};
-  if (type_ == "n") return number_cell();
-  if (type_ == "s") return shared_string_cell();
-  if (type_ == "b") {
+  switch (type_) {
+  case CellType::number:
+    return number_cell();
+  case CellType::shared_string:
+    return shared_string_cell();
+  case CellType::truth:
     if (value_ == "1" || value_ == "true") return {CellKind::truth, "TRUE", 1};
     if (value_ == "0" || value_ == "false") return {CellKind::truth, "FALSE", 0};
     refuse("truth value " + shown(value_));
+  case CellType::error:
+    return {CellKind::error, value_, 0};
+  case CellType::date:
+    return cell_of_iso(value_).value_or(text_cell(value_));
+  default:
+    refuse("cell type " + shown(unknown_type_));
   }
-  if (type_ == "e") return {CellKind::error, value_, 0};
-  if (type_ == "d") return cell_of_iso(value_).value_or(text_cell(value_));
-  refuse("cell type " + shown(type_));
 }
 
 RawCell SheetReader::number_cell() const {
-  const std::string digits = text_cell(value_).text;
-  if (digits.empty()) return {};
-  const auto number = read_number<double>(digits);
+  auto number = read_number<double>(value_);
+  if (!number) {
+    const std::string digits = text_cell(value_).text; // white space around it is no fault
+    if (digits.empty()) return {};
+    number = read_number<double>(digits);
+  }
   if (!number) refuse("number " + shown(value_));
   const auto style = static_cast<std::size_t>(style_);
   const NumberFormat format = style < facts_.formats.size() ? facts_.formats[style] : NumberFormat::plain;

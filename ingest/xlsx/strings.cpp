@@ -32,6 +32,7 @@ std::string_view without_outer_space(std::string_view text) {
 } // namespace
 
 std::string decode_xstring(std::string_view text) {
+  if (text.find("_x") == std::string_view::npos) return std::string(text);
   std::string decoded;
   while (!text.empty()) {
     const auto unit = escaped_unit(text);

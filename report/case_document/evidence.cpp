@@ -41,6 +41,35 @@ Table counts_table(const CaseView& view) {
   return table;
 }
 
+std::string place_of(const CaseView& view, const SourceRow& origin) {
+  const auto source = static_cast<std::size_t>(origin.source);
+  const bool many = view.input.sources.size() > 1 && origin.source >= 0 && source < view.input.sources.size();
+  return (many ? view.input.sources[source].file + ", " : "") + std::string(name_of(origin.table)) + ", row " +
+         std::to_string(origin.row);
+}
+
+/// Rows with a fault that were not taken, on request.
+void add_set_aside(CasePages& pages, const CaseView& view) {
+  constexpr std::size_t most_listed = 100;
+  const std::vector<SetAsideRow>& rows = view.input.set_aside;
+  if (rows.empty()) return;
+  pages.part("Rows set aside");
+  pages.paragraph(counted(static_cast<std::int64_t>(rows.size()), "row", "rows") +
+                  " had a fault and, on request, went into no computation. Whoever weighs the finding may ask whether "
+                  "these rows lean to one side.");
+  Table table;
+  table.caption = "Rows set aside, as they stand in the file";
+  table.dense = true;
+  table.columns = {{"Where", Align::left}, {"Column", Align::left}, {"Fault", Align::left}, {"The row", Align::left}};
+  for (std::size_t i = 0; i < std::min(rows.size(), most_listed); ++i)
+    table.rows.push_back(
+        {runs(place_of(view, rows[i].origin)), runs(rows[i].column), runs(rows[i].wrong), runs(rows[i].raw)});
+  pages.add(table);
+  if (rows.size() > most_listed)
+    pages.paragraph("And " + counted(static_cast<std::int64_t>(rows.size() - most_listed), "more row", "more rows") +
+                    ", listed in findings.json.");
+}
+
 Table excluded_summary(const CaseView& view) {
   std::vector<std::pair<std::string, std::pair<std::int64_t, Exclusion>>> counts;
   std::map<std::string, std::size_t> places;
@@ -171,6 +200,7 @@ void add_evidence(CasePages& pages, const CaseView& view) {
                    plain(". A code in place of a name is no anonymity in a small group.")});
   pages.add(files_table(view));
   pages.add(counts_table(view));
+  add_set_aside(pages, view);
   add_excluded(pages, view);
   pages.part("Marks");
   pages.add(marks_table());

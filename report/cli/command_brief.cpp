@@ -5,6 +5,7 @@
 #include "report/cli/findings_summary.h"
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
+#include "report/cli/reading_line.h"
 #include "report/findings_json.h"
 #include "report/html/html.h"
 #include "report/run_folder.h"
@@ -54,12 +55,13 @@ void require(const CommandLine& line) {
 int run_brief(const CommandLine& line) {
   require(line);
   const Wanted wanted = read_only(line);
+  const ReadingOptions options = read_reading_options(line, "docket brief");
   const std::string& folder = line.options.find("out")->second;
   check_run_folder(folder); // known before the work, not after it
 
   Progress progress;
   progress.step("reading " + line.inputs.front());
-  const Intake intake = read_case_inputs(line.inputs);
+  const Intake intake = read_case_inputs(line.inputs, options);
   if (has_fault(intake.issues)) {
     progress.finish();
     std::cerr << list_issues(intake.issues) << count_issues(intake.issues) << ". Nothing was written.\n";

@@ -4,6 +4,7 @@
 #include "report/cli/commands.h"
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
+#include "report/cli/reading_line.h"
 #include "report/cli/tables_found.h"
 
 #include <iostream>
@@ -13,10 +14,11 @@ namespace docket {
 int run_check(const CommandLine& line) {
   if (line.inputs.empty())
     throw Error(ErrorKind::wrong_usage, "docket check", "There is no input.", "For example: docket check station.xlsx");
+  const ReadingOptions options = read_reading_options(line, "docket check");
   const Intake intake = [&] {
     Progress progress;
     progress.step("reading " + line.inputs.front());
-    return read_case_inputs(line.inputs);
+    return read_case_inputs(line.inputs, options);
   }();
   const bool faulty = has_fault(intake.issues);
   if (line.has("json")) {

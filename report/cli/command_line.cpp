@@ -84,15 +84,15 @@ std::string help_of_all(std::span<const Command> commands) {
   for (const Command& command : commands)
     help += "  " + padded("docket " + std::string(command.verb) + " " + std::string(command.arguments), 42) +
             std::string(command.help_line) + "\n";
-  help +=
-      "\nINPUT is a workbook (.xlsx), a folder of CSV files, or a CSV file named after its table; for check and brief\n"
-      "also a docket.\n"
-      "Each command explains itself with --help. docket --version prints the version.\n"
-      "\nFirst time: docket template station.xlsx, fill the sheets `case` and `standard`, then\n"
-      "            docket brief station.xlsx --out casefile\n"
-      "\nExit status: 0 done, whatever the finding; 1 the input has faults; 2 wrong usage; 3 it could not be done "
-      "here;\n"
-      "             4 a docket is not what was written.\n";
+  help += "\nINPUT is a workbook (XLSX, ODS), a folder of CSV files, a CSV file named after its table, or an event log "
+          "(XES);\n"
+          "for check and brief also a docket.\n"
+          "Each command explains itself with --help. docket --version prints the version.\n"
+          "\nFirst time: docket template station.xlsx, fill the sheets `case` and `standard`, then\n"
+          "            docket brief station.xlsx --out casefile\n"
+          "\nExit status: 0 done, whatever the finding; 1 the input has faults; 2 wrong usage; 3 it could not be done "
+          "here;\n"
+          "             4 a docket is not what was written.\n";
   return help;
 }
 

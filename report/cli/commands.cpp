@@ -1,19 +1,21 @@
 #include "report/cli/commands.h"
 
+#include "report/cli/reading_line.h"
+
 #include <array>
 
 namespace docket {
 namespace {
 
-constexpr std::array brief_options{
+constexpr std::array brief_options = with_reading_options(std::array{
     OptionDeclaration{"out", "DIR", "the folder to write; it must be absent, empty, or hold an earlier run"},
     OptionDeclaration{"only", "WHAT", "html, json, or html,json (both are written without it)"},
     OptionDeclaration{"json", "", "print findings.json instead of the summary"},
-};
+});
 
-constexpr std::array check_options{
+constexpr std::array check_options = with_reading_options(std::array{
     OptionDeclaration{"json", "", "print what was found as JSON"},
-};
+});
 
 constexpr std::array add_options{
     OptionDeclaration{"by", "ROLE", "who adds, as a role, never a name; it stands in the ledger"},

@@ -86,4 +86,14 @@ JsonArray counts(const Case& input) {
   return list;
 }
 
+JsonArray set_aside(const Case& input) {
+  JsonArray list;
+  for (const SetAsideRow& aside : input.set_aside) {
+    JsonObject row{{"column", aside.column}, {"wrong", aside.wrong}, {"raw", aside.raw}};
+    put_origin(row, input, aside.origin);
+    list.append(row);
+  }
+  return list;
+}
+
 } // namespace docket::findings_json

@@ -50,5 +50,6 @@ JsonArray data_faults(const Findings& findings);
 JsonArray excluded(const Case& input, const Findings& findings);
 JsonArray evidence(const Case& input);
 JsonArray counts(const Case& input);
+JsonArray set_aside(const Case& input);
 
 } // namespace docket::findings_json

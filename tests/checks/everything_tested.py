@@ -37,7 +37,7 @@ def main():
         if f'"{code}"' not in tests:
             missing.append(f"{path.relative_to(ROOT)}: no test names the issue `{code}`")
 
-    table = (ROOT / "report/cli/commands.cpp").read_text(encoding="utf-8")
+    table = "\n".join(read("report/cli/*").values())
     verbs = re.findall(r'\bCommand\{"([\w-]+)"', table)
     options = re.findall(r'\bOptionDeclaration\{"([\w-]+)"', table)
     if not verbs or not options:

@@ -185,7 +185,13 @@ TEST(CellValues, Dates) {
   EXPECT_EQ(read(ColumnKind::date, text("2026-11-03")).value.at, expected);
   EXPECT_EQ(read(ColumnKind::date, text("2026-11-03T06:12")).value.at, expected);
   EXPECT_EQ(read(ColumnKind::date, value(CellKind::date, days_to_2026_11_03)).value.at, expected);
-  for (const char* other : {"3.11.2026", "11/03/2026", "3 Nov 2026", "2026-13-01", "2026-02-30"}) {
+  for (const char* other : {"3.11.2026", "11/03/2026", "31.12.2026"}) {
+    EXPECT_EQ(read(ColumnKind::date, text(other)).code, "not_a_date") << other;
+    EXPECT_EQ(read(ColumnKind::date, text(other)).right,
+              "Write it as 2026-11-03, or say with --dates dmy or --dates mdy in which order day and month stand.")
+        << other;
+  }
+  for (const char* other : {"3 Nov 2026", "2026-13-01", "2026-02-30", "31.31.2026"}) {
     EXPECT_EQ(read(ColumnKind::date, text(other)).code, "not_a_date") << other;
     EXPECT_EQ(read(ColumnKind::date, text(other)).right, "Write it as 2026-11-03.") << other;
   }
@@ -245,11 +251,41 @@ TEST(CellValues, CodesAreLettersThenDigits) {
     EXPECT_EQ(read(ColumnKind::code, text(code)).code, "") << code;
   for (const char* name : {"Maria", "A", "A1B", "OP-1234", "A--1", "A 1", "-1", "4711"})
     EXPECT_EQ(read(ColumnKind::code, text(name)).code, "operator_not_a_code") << name;
-  EXPECT_EQ(read(ColumnKind::code, text("Maria")).wrong, "\"Maria\" looks like a name; names never enter.");
-  EXPECT_EQ(read(ColumnKind::code, text("Maria")).right,
-            "Use a code: letters, then digits, at most 6 characters, for example A1 or OP-12.");
+  // A name is neither in the message nor in the value: both are printed and kept.
+  EXPECT_EQ(read(ColumnKind::code, text("Maria")).wrong, "What stands here looks like a name; names never enter.");
+  EXPECT_EQ(
+      read(ColumnKind::code, text("Maria")).right,
+      "Use a code: letters, then digits, at most 6 characters, for example A1 or OP-12; or give a list of names and "
+      "codes with --codes FILE.csv.");
+  EXPECT_EQ(read(ColumnKind::code, text("Maria")).value.text, "");
+  EXPECT_EQ(read(ColumnKind::code, text("4711")).wrong,
+            "What stands here looks like a personnel number; a number points at a person.");
+  EXPECT_TRUE(read(ColumnKind::codes, text("A1;Maria")).value.list.empty());
   EXPECT_EQ(read(ColumnKind::codes, text("A1; B3")).value.list, (std::vector<std::string>{"A1", "B3"}));
   EXPECT_EQ(read(ColumnKind::codes, text("A1;Maria")).code, "operator_not_a_code");
+}
+
+TEST(CellDates, InAnOrderThatIsSaid) {
+  const auto shown = [](const char* written, DateOrder order) {
+    const auto when = parse_day_in_order(written, order);
+    return when ? date_text(*when) : "none";
+  };
+  constexpr auto dmy = DateOrder::day_month_year, mdy = DateOrder::month_day_year;
+  EXPECT_EQ(shown("3.11.2026", dmy), "2026-11-03");
+  EXPECT_EQ(shown("03/11/2026", dmy), "2026-11-03");
+  EXPECT_EQ(shown("03/11/2026", mdy), "2026-03-11");
+  EXPECT_EQ(shown("3-11-26", dmy), "2026-11-03");
+  EXPECT_EQ(shown("3. 11. 2026 6:05", dmy), "2026-11-03 06:05:00");
+  EXPECT_EQ(shown("3/11/2026 06:05:07", mdy), "2026-03-11 06:05:07");
+  EXPECT_EQ(shown("3/11/2026 2:30 PM", mdy), "2026-03-11 14:30:00");
+  EXPECT_EQ(shown("3/11/2026, 12:05:00 AM", mdy), "2026-03-11 00:05:00");
+  EXPECT_EQ(shown("3/11/2026 12:05 pm", mdy), "2026-03-11 12:05:00");
+  for (const char* none :
+       {"31/12/2026", "2026-11-03", "3.11", "3.11.", "3/11-2026", "3/11/226", "13/1/2026", "3/11/2026x",
+        "3/11/2026 25:00", "3/11/2026 13:00 PM", "3/11/2026 0:30 AM", "", "3/11/20261"})
+    EXPECT_EQ(shown(none, mdy), "none") << none;
+  EXPECT_EQ(shown("31/02/2026", dmy), "none");
+  EXPECT_EQ(shown("3/11/2026", DateOrder::iso_only), "none");
 }
 
 TEST(CellValues, NamesMayLookLikeNumbersOrDays) {

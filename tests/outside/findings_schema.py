@@ -41,8 +41,12 @@ def main():
     validator = jsonschema.Draft202012Validator(SCHEMA)
     wrong, checked = [], 0
     with tempfile.TemporaryDirectory() as place:
-        for name, source in (sample_cases() | golden_inputs()).items():
-            found = json.loads((brief(source, Path(place) / name) / "findings.json").read_text())
+        inputs = [(name, source, []) for name, source in (sample_cases() | golden_inputs()).items()]
+        inputs.insert(0, ("set_aside", ROOT / "tests/golden/brief_set_aside/in", ["--set-aside"]))
+        for name, source, options in inputs:
+            found = json.loads((brief(source, Path(place) / name, *options) / "findings.json").read_text())
+            if len(found["set_aside"]) != (2 if options else 0):
+                wrong.append(f"{name}: {len(found['set_aside'])} rows are set aside")
             for error in validator.iter_errors(found):
                 wrong.append(f"{name}: {'/'.join(map(str, error.absolute_path))}: {error.message[:200]}")
             for table in found["counts"]:

@@ -15,12 +15,13 @@ def sample_cases():
 
 
 def golden_inputs():
-    """The inputs of golden folders whose brief succeeds, by name."""
+    """The inputs of golden folders whose brief succeeds and needs no options, by name."""
     found = {}
     for command in sorted((ROOT / "tests/golden").glob("brief_*/cmd")):
         folder = command.parent
         words = command.read_text().split()
-        if not (folder / "code").exists() and words[1].startswith("in"):
+        plain = {word for word in words if word.startswith("--")} <= {"--out", "--only", "--json"}
+        if not (folder / "code").exists() and words[1].startswith("in") and plain:
             found[folder.name] = folder / words[1]
     return found
 
@@ -34,8 +35,8 @@ def run(*words, status=0, setting=None, cwd=None):
     return done.stdout
 
 
-def brief(source, out):
-    run(DOCKET, "brief", source, "--out", out)
+def brief(source, out, *options):
+    run(DOCKET, "brief", source, *options, "--out", out)
     return out
 
 
