@@ -2,14 +2,19 @@
 
 #include "core/error.h"
 #include "ingest/docket/docket_case.h"
+#include "ingest/docket/recoded_file.h"
 #include "ingest/docket/store.h"
 #include "ingest/docket/stored_sheets.h"
 #include "ingest/reading/input_files.h"
+#include "ingest/reading/prepared_inputs.h"
+#include "ingest/tables.h"
 
 #include <algorithm>
 #include <charconv>
 #include <filesystem>
 #include <fstream>
+#include <set>
+#include <sstream>
 #include <system_error>
 
 namespace docket {
@@ -22,9 +27,11 @@ namespace fs = std::filesystem;
 struct GivenFile {
   std::string path;
   RawFile file;
+  bool recoded = false;         ///< it held names, which are codes in `file`
+  std::set<RowPlace> set_aside; ///< rows of it
 };
 
-/// The docket before the addition.
+/// The docket before the addition. Rows that were set aside are only in it where those of the new files may be too.
 struct Present {
   std::string last_entry; ///< hash
   std::vector<StoredSource> sources;
@@ -37,24 +44,48 @@ struct Plan {
   AddOutcome outcome;
 };
 
-std::vector<GivenFile> read_inputs(const std::vector<std::string>& inputs) {
-  std::vector<GivenFile> given;
-  for (const std::string& input : inputs) {
+std::vector<GivenFile> read_inputs(const Addition& addition) {
+  std::vector<std::string> paths;
+  std::vector<RawFile> files;
+  for (const std::string& input : addition.inputs) {
     std::error_code failed;
     const bool folder = fs::is_directory(input, failed);
     for (RawFile& file : read_input_files(std::span(&input, 1))) {
-      const std::string path = folder ? (fs::path(input) / file.file).string() : input;
-      given.push_back({path, std::move(file)});
+      paths.push_back(folder ? (fs::path(input) / file.file).string() : input);
+      files.push_back(std::move(file));
     }
+  }
+  prepare_inputs(files, addition.reading);
+  const CodeList codes = addition.reading.codes_file.empty() ? CodeList{} : read_code_list(addition.reading.codes_file);
+  std::vector<GivenFile> given;
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    GivenFile& one = given.emplace_back();
+    one.path = paths[i];
+    one.file = std::move(files[i]);
+    one.recoded = !addition.reading.codes_file.empty() && leave_out_names(one.file, codes);
   }
   return given;
 }
 
-Present read_present(Database& docket) {
+/// The options of reading as they are kept; of the list of codes only that there was one.
+std::string reading_text(const ReadingOptions& reading) {
+  std::string text;
+  const auto add = [&](const std::string& words) { text += (text.empty() ? "" : " ") + words; };
+  if (reading.as) add("--as " + std::string(name_of(*reading.as)));
+  if (!reading.sheet.empty()) add("--sheet " + reading.sheet);
+  if (reading.dates != DateOrder::iso_only)
+    add(reading.dates == DateOrder::day_month_year ? "--dates dmy" : "--dates mdy");
+  if (!reading.codes_file.empty()) add("--codes");
+  if (reading.set_aside) add("--set-aside");
+  return text;
+}
+
+Present read_present(Database& docket, SetAside set_aside) {
   Present present;
   present.last_entry = docket.text("SELECT sha256 FROM ledger ORDER BY number DESC LIMIT 1");
   present.sources = read_sources(docket);
-  for (const StoredSource& source : current_of(present.sources)) present.current.push_back(load_file(docket, source));
+  for (const StoredSource& source : current_of(present.sources))
+    present.current.push_back(load_file(docket, source, set_aside));
   return present;
 }
 
@@ -99,11 +130,16 @@ std::optional<StoredSource> find_by_name(const std::vector<StoredSource>& curren
 
 Plan plan_addition(const Present& present, const std::vector<GivenFile>& given, const Addition& addition) {
   const std::vector<StoredSource> current = current_of(present.sources);
+  const std::string reading = reading_text(addition.reading);
+  const bool names_one = !addition.supersedes.empty() && addition.supersedes != "none";
+  const auto is_same = [&](const StoredSource& source, const GivenFile& one) {
+    return source.sha256 == one.file.sha256 && source.reading == reading && !names_one;
+  };
   // Files given that are in the case already: they stay as they are.
   std::vector<std::string> kept;
   for (const GivenFile& one : given)
     for (const StoredSource& source : current)
-      if (source.sha256 == one.file.sha256) kept.push_back(source.sha256);
+      if (is_same(source, one)) kept.push_back(source.sha256);
 
   Plan plan;
   std::int64_t number = static_cast<std::int64_t>(present.sources.size());
@@ -114,8 +150,8 @@ Plan plan_addition(const Present& present, const std::vector<GivenFile>& given, 
     std::optional<StoredSource>& planned = plan.sources.emplace_back();
     added.file = one.file.file;
     added.sha256 = one.file.sha256;
-    const auto same = std::find_if(current.begin(), current.end(),
-                                   [&](const StoredSource& source) { return source.sha256 == one.file.sha256; });
+    const auto same =
+        std::find_if(current.begin(), current.end(), [&](const StoredSource& source) { return is_same(source, one); });
     const auto twice = std::find_if(plan.outcome.files.begin(), plan.outcome.files.end() - 1,
                                     [&](const AddedFile& before) { return before.sha256 == one.file.sha256; });
     if (same != current.end() || twice != plan.outcome.files.end() - 1) {
@@ -126,7 +162,7 @@ Plan plan_addition(const Present& present, const std::vector<GivenFile>& given, 
     }
     if (addition.supersedes.empty())
       added.superseded = find_by_name(current, one.file, given, kept);
-    else if (addition.supersedes != "none")
+    else if (names_one)
       added.superseded = find_named(current, addition.supersedes);
     for (const StoredSource& source : present.sources)
       if (source.sha256 == one.file.sha256) added.once_more = source.source;
@@ -136,12 +172,32 @@ Plan plan_addition(const Present& present, const std::vector<GivenFile>& given, 
     if (added.superseded) planned->supersedes = added.superseded->source;
     planned->file = one.file.file;
     planned->sha256 = one.file.sha256;
+    planned->reading = reading;
+    if (one.recoded) planned->form = "recoded";
   }
   return plan;
 }
 
+[[noreturn]] void refuse_changed(const std::string& path) {
+  throw Error(ErrorKind::could_not_be_done, path, "The file changed while it was read.",
+              "Give the command again once nobody writes to it. Nothing was added.");
+}
+
+/// Which rows of a file given were set aside.
+std::set<RowPlace> rows_set_aside(const Case& input, std::int32_t source, const RawFile& file) {
+  std::set<RowPlace> rows;
+  for (const SetAsideRow& row : input.set_aside) {
+    if (row.origin.source != source) continue;
+    const auto sheet = std::find_if(file.tables.begin(), file.tables.end(),
+                                    [&](const RawTable& table) { return find_table(table.name) == row.origin.table; });
+    if (sheet != file.tables.end())
+      rows.insert({static_cast<std::size_t>(sheet - file.tables.begin()), row.origin.row});
+  }
+  return rows;
+}
+
 /// Reads the case as it would be, and takes its rows into the plan.
-void check_case(Plan& plan, const Present& present, const std::vector<GivenFile>& given) {
+void check_case(Plan& plan, const Present& present, std::vector<GivenFile>& given, bool set_aside) {
   struct Piece {
     std::int64_t place = 0;
     const RawFile* file = nullptr;
@@ -162,27 +218,36 @@ void check_case(Plan& plan, const Present& present, const std::vector<GivenFile>
 
   std::vector<RawFile> files;
   for (const Piece& piece : pieces) files.push_back(*piece.file);
-  plan.outcome.intake = read_case_from(files);
+  plan.outcome.intake = read_case_from(files, set_aside);
   for (Issue& issue : superseded_issues(all)) plan.outcome.intake.issues.push_back(std::move(issue));
   if (!plan.outcome.intake.input) return;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     if (!pieces[i].given) continue;
     const std::int64_t rows = plan.outcome.intake.input->sources[i].rows;
     plan.sources[*pieces[i].given]->rows = plan.outcome.files[*pieces[i].given].rows = rows;
+    GivenFile& one = given[*pieces[i].given];
+    one.set_aside = rows_set_aside(*plan.outcome.intake.input, static_cast<std::int32_t>(i), one.file);
   }
 }
 
 /// Bytes and cells of one file; fills in what is known only now.
 void write_source(Database& docket, StoredSource& source, const GivenFile& given) {
-  errno = 0;
   std::ifstream in(given.path, std::ios::binary);
-  const StoredBytes stored = store_bytes(docket, source.source, in);
-  if (stored.sha256 != source.sha256)
-    throw Error(ErrorKind::could_not_be_done, given.path, "The file changed while it was read.",
-                "Give the command again once nobody writes to it. Nothing was added.");
-  source.bytes = source.stored_bytes = stored.bytes;
+  StoredBytes stored;
+  if (given.recoded) {
+    const StoredBytes original = hash_bytes(in);
+    source.bytes = original.bytes;
+    std::istringstream recoded(recoded_bytes(given.file));
+    stored = store_bytes(docket, source.source, recoded);
+    if (original.sha256 != source.sha256) refuse_changed(given.path);
+  } else {
+    stored = store_bytes(docket, source.source, in);
+    source.bytes = stored.bytes;
+    if (stored.sha256 != source.sha256) refuse_changed(given.path);
+  }
+  source.stored_bytes = stored.bytes;
   source.stored_sha256 = stored.sha256;
-  source.cells_sha256 = store_sheets(docket, source.source, given.file.tables);
+  source.cells_sha256 = store_sheets(docket, source.source, given.file.tables, given.set_aside);
 }
 
 std::string sentence(const std::vector<AddedFile>& files) {
@@ -216,9 +281,9 @@ void write_plan(DocketChange& change, Plan& plan, const std::vector<GivenFile>& 
   change.commit();
 }
 
-Present look_at(const std::string& path) {
+Present look_at(const std::string& path, bool set_aside) {
   std::optional<Database> docket = open_docket_if_any(path);
-  return docket ? read_present(*docket) : Present{};
+  return docket ? read_present(*docket, set_aside ? SetAside::with : SetAside::without) : Present{};
 }
 
 bool anything_new(const Plan& plan) {
@@ -228,15 +293,15 @@ bool anything_new(const Plan& plan) {
 } // namespace
 
 AddOutcome add_to_docket(const std::string& path, const Addition& addition) {
-  const std::vector<GivenFile> given = read_inputs(addition.inputs);
+  std::vector<GivenFile> given = read_inputs(addition);
   if (given.size() > 1 && !addition.supersedes.empty() && addition.supersedes != "none")
     throw Error(ErrorKind::wrong_usage, "--supersedes " + addition.supersedes, "Several files are given.",
                 "Give the one file that supersedes it.");
   // The case is read and checked without the lock. Where somebody else added meanwhile, once more.
   for (;;) {
-    const Present present = look_at(path);
+    const Present present = look_at(path, addition.reading.set_aside);
     Plan plan = plan_addition(present, given, addition);
-    check_case(plan, present, given);
+    check_case(plan, present, given, addition.reading.set_aside);
     if (!plan.outcome.intake.input || !anything_new(plan) || addition.dry_run) return std::move(plan.outcome);
     DocketChange change(path, addition.at, addition.by_role);
     if (change.last_entry() != present.last_entry) continue;

@@ -2,13 +2,15 @@
 //
 // Method      the case as it would be is read and checked first; only a case without a fault is written, in one change.
 //             A file whose hash and reading are in the case already is recognised. A file of the same name with other
-//             content supersedes the one before and takes its place in the case; the old one stays in the docket
+//             content supersedes the one before and takes its place in the case; the old one stays in the docket. Rows
+//             that were set aside before stay so; those of a new file may only where that is asked for
 // Checked     tests/ingest/docket/addition_test.cpp; tests/golden/add_*; tests/outside/docket_faults.py
 #pragma once
 
 #include "ingest/case_reader.h"
 #include "ingest/docket/ledger.h"
 #include "ingest/docket/sources.h"
+#include "ingest/reading_options.h"
 
 #include <cstdint>
 #include <optional>
@@ -22,7 +24,8 @@ struct Addition {
   std::string at;                  ///< UTC, 2026-11-03T14:30:00Z
   std::string by_role = "not given";
   std::string supersedes; ///< the number or the file name of a source; `none`: nothing; empty: as the names say
-  bool dry_run = false;   ///< everything but the writing
+  ReadingOptions reading;
+  bool dry_run = false; ///< everything but the writing
 };
 
 /// What became of one file.

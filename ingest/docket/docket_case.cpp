@@ -1,13 +1,16 @@
 #include "ingest/docket/docket_case.h"
 
 #include "ingest/docket/store.h"
-#include "ingest/docket/stored_sheets.h"
+
+#include <algorithm>
 
 namespace docket {
 
-RawFile load_file(Database& docket, const StoredSource& source) {
-  return {source.file, source.sha256, load_sheets(docket, source)};
+RawFile load_file(Database& docket, const StoredSource& source, SetAside set_aside) {
+  return {source.file, source.sha256, load_sheets(docket, source, set_aside)};
 }
+
+bool allows_set_aside(const StoredSource& source) { return source.reading.find("--set-aside") != std::string::npos; }
 
 Issues superseded_issues(std::span<const StoredSource> sources) {
   Issues issues;
@@ -30,8 +33,9 @@ Intake read_docket_case(const std::string& path) {
   Database docket = open_docket(path);
   const std::vector<StoredSource> sources = read_sources(docket);
   std::vector<RawFile> files;
-  for (const StoredSource& source : current_of(sources)) files.push_back(load_file(docket, source));
-  Intake intake = read_case_from(files);
+  const std::vector<StoredSource> current = current_of(sources);
+  for (const StoredSource& source : current) files.push_back(load_file(docket, source, SetAside::with));
+  Intake intake = read_case_from(files, std::any_of(current.begin(), current.end(), allows_set_aside));
   for (Issue& issue : superseded_issues(sources)) intake.issues.push_back(std::move(issue));
   return intake;
 }

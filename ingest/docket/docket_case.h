@@ -6,6 +6,7 @@
 #include "ingest/case_reader.h"
 #include "ingest/docket/database.h"
 #include "ingest/docket/sources.h"
+#include "ingest/docket/stored_sheets.h"
 #include "ingest/table.h"
 
 #include <span>
@@ -18,8 +19,11 @@ namespace docket {
 /// source is a warning. Throws Error as open_docket does (store.h).
 Intake read_docket_case(const std::string& path);
 
-/// One source as its reader gave it.
-RawFile load_file(Database& docket, const StoredSource& source);
+/// One source as its reader gave it; without the rows that were set aside, where those are not wanted.
+RawFile load_file(Database& docket, const StoredSource& source, SetAside set_aside);
+
+/// True where rows of a source may be set aside.
+bool allows_set_aside(const StoredSource& source);
 
 /// A warning for each source that another supersedes.
 Issues superseded_issues(std::span<const StoredSource> sources);

@@ -31,6 +31,20 @@ QJsonObject as_json(const StoredSource& source) {
           {"cells_sha256", as_qt(source.cells_sha256)}};
 }
 
+StoredBytes each_block(std::istream& in, const std::function<void(std::string_view)>& take) {
+  RunningHash hash;
+  StoredBytes read;
+  std::string block(part_bytes, '\0');
+  while (in.read(block.data(), static_cast<std::streamsize>(block.size())), in.gcount() > 0) {
+    const std::string_view bytes(block.data(), static_cast<std::size_t>(in.gcount()));
+    hash.add(bytes);
+    read.bytes += in.gcount();
+    take(bytes);
+  }
+  read.sha256 = hash.hex();
+  return read;
+}
+
 } // namespace
 
 std::vector<StoredSource> read_sources(Database& docket) {
@@ -80,20 +94,16 @@ void insert_source(Database& docket, const StoredSource& source) {
       .run();
 }
 
+StoredBytes hash_bytes(std::istream& in) {
+  return each_block(in, [](std::string_view) {});
+}
+
 StoredBytes store_bytes(Database& docket, std::int64_t source, std::istream& in) {
   SqlStatement insert(docket, "INSERT INTO source_part (source, part, bytes, packed) VALUES (?, ?, ?, ?)");
-  RunningHash hash;
-  StoredBytes stored;
-  std::string block(part_bytes, '\0');
-  for (std::int64_t part = 1; in.read(block.data(), static_cast<std::streamsize>(block.size())), in.gcount() > 0;
-       ++part) {
-    const std::string_view bytes(block.data(), static_cast<std::size_t>(in.gcount()));
-    hash.add(bytes);
-    stored.bytes += in.gcount();
-    insert.bind(source).bind(part).bind(std::int64_t{in.gcount()}).bind_bytes(pack_bytes(bytes)).run();
-  }
-  stored.sha256 = hash.hex();
-  return stored;
+  std::int64_t part = 0;
+  return each_block(in, [&](std::string_view bytes) {
+    insert.bind(source).bind(++part).bind(static_cast<std::int64_t>(bytes.size())).bind_bytes(pack_bytes(bytes)).run();
+  });
 }
 
 bool load_bytes(Database& docket, const StoredSource& source, const std::function<void(std::string_view)>& take) {

@@ -46,6 +46,9 @@ struct StoredBytes {
   std::string sha256;
 };
 
+/// Count and hash of everything that `in` gives.
+StoredBytes hash_bytes(std::istream& in);
+
 /// Packs everything that `in` gives under the number of a source. Memory does not grow with its length.
 StoredBytes store_bytes(Database& docket, std::int64_t source, std::istream& in);
 

@@ -9,6 +9,8 @@ namespace docket {
 
 namespace {
 
+constexpr const char* aside = "set_aside";
+
 void add_sheet(RunningHash& hash, const RawTable& sheet, std::string_view notes) {
   hash.add(netstring("sheet") + netstring(sheet.name) + netstring(sheet.decimal_comma_possible ? "1" : "0") +
            netstring(notes));
@@ -42,7 +44,8 @@ std::optional<std::vector<TableNote>> notes_from_text(std::string_view text) {
 
 } // namespace
 
-std::string store_sheets(Database& docket, std::int64_t source, const std::vector<RawTable>& sheets) {
+std::string store_sheets(Database& docket, std::int64_t source, const std::vector<RawTable>& sheets,
+                         const std::set<RowPlace>& set_aside) {
   SqlStatement insert_sheet(docket,
                             "INSERT INTO sheet (source, sheet, name, decimal_comma, notes) VALUES (?, ?, ?, ?, ?)");
   SqlStatement insert_row(docket, "INSERT INTO sheet_row (source, sheet, place, number, state, cells) "
@@ -62,20 +65,16 @@ std::string store_sheets(Database& docket, std::int64_t source, const std::vecto
     std::int64_t place = 0;
     for (const RawRow& row : sheet.rows) {
       const std::string cells = cells_as_text(row.cells);
-      insert_row.bind(source)
-          .bind(sheet_number)
-          .bind(++place)
-          .bind(row.number)
-          .bind_text("taken")
-          .bind_text(cells)
-          .run();
-      add_row(hash, row.number, "taken", cells);
+      const char* const state =
+          set_aside.contains({static_cast<std::size_t>(sheet_number - 1), row.number}) ? aside : "taken";
+      insert_row.bind(source).bind(sheet_number).bind(++place).bind(row.number).bind_text(state).bind_text(cells).run();
+      add_row(hash, row.number, state, cells);
     }
   }
   return hash.hex();
 }
 
-std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source) {
+std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source, SetAside set_aside) {
   SqlStatement sheet_rows(docket,
                           "SELECT sheet, name, decimal_comma, notes FROM sheet WHERE source = ? ORDER BY sheet");
   sheet_rows.bind(source.source);
@@ -94,6 +93,7 @@ std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source) 
     rows.bind(source.source).bind(sheet_rows.whole(0));
     while (rows.next()) {
       add_row(hash, rows.whole(0), rows.view(1), rows.view(2));
+      if (set_aside == SetAside::without && rows.view(1) == aside) continue;
       auto cells = cells_from_text(rows.view(2));
       if (!cells) refuse(docket, source);
       sheet.rows.push_back({rows.whole(0), *std::move(cells)});

@@ -10,15 +10,24 @@
 #include "ingest/table.h"
 
 #include <cstdint>
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace docket {
 
+/// A row that was set aside: the place of its sheet in the file, and its number.
+using RowPlace = std::pair<std::size_t, std::int64_t>;
+
 /// Stores every sheet under the number of a source. Returns the hash of the cells.
-std::string store_sheets(Database& docket, std::int64_t source, const std::vector<RawTable>& sheets);
+std::string store_sheets(Database& docket, std::int64_t source, const std::vector<RawTable>& sheets,
+                         const std::set<RowPlace>& set_aside);
+
+/// Are rows that were set aside wanted too?
+enum class SetAside : std::uint8_t { with, without };
 
 /// The sheets of a source. Throws Error (verification_failed) where they are not what was stored.
-std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source);
+std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source, SetAside set_aside = SetAside::with);
 
 } // namespace docket

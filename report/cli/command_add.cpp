@@ -4,6 +4,7 @@
 #include "report/cli/commands.h"
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
+#include "report/cli/reading_line.h"
 #include "report/findings_json/json_tree.h"
 #include "report/format.h"
 
@@ -58,6 +59,7 @@ Addition read_addition(const CommandLine& line) {
   addition.inputs.assign(line.inputs.begin() + 1, line.inputs.end());
   addition.at = time_of_entry(line);
   addition.by_role = role_of_entry(line);
+  addition.reading = read_reading_options(line, "docket add");
   addition.dry_run = line.has("dry-run");
   if (const auto supersedes = line.options.find("supersedes"); supersedes != line.options.end()) {
     if (supersedes->second.empty())

@@ -45,10 +45,11 @@ std::string in_words(const std::string& path, const History& history) {
   std::vector<Line> entries{{"entry", "at", "by", "act", "what"}};
   for (const LedgerEntry& entry : history.entries)
     entries.push_back({std::to_string(entry.number), entry.at, entry.by_role, entry.act, entry.what});
-  std::vector<Line> sources{{"source", "file", "entry", "rows", "state", "SHA-256"}};
+  std::vector<Line> sources{{"source", "file", "entry", "rows", "state", "kept", "SHA-256 of the file as it came"}};
   for (const StoredSource& source : history.sources)
     sources.push_back({std::to_string(source.source), source.file, std::to_string(source.entry),
-                       format_count(source.rows), state_of(history, source), source.sha256});
+                       format_count(source.rows), state_of(history, source),
+                       source.form == "recoded" ? "with codes for names" : "as it came", source.sha256});
   return path + "\n\nWhat was done\n" + in_columns(entries) + "\nWhat is in it\n" + in_columns(sources);
 }
 

@@ -17,13 +17,13 @@ constexpr std::array check_options = with_reading_options(std::array{
     OptionDeclaration{"json", "", "print what was found as JSON"},
 });
 
-constexpr std::array add_options{
+constexpr std::array add_options = with_reading_options(std::array{
     OptionDeclaration{"by", "ROLE", "who adds, as a role, never a name; it stands in the ledger"},
     OptionDeclaration{"at", "TIME", "when, as 2026-11-03T14:30:00Z (without it: the clock)"},
     OptionDeclaration{"supersedes", "SOURCE", "the number or file name of what the file corrects, or none"},
     OptionDeclaration{"dry-run", "", "say what would be added, and write nothing"},
     OptionDeclaration{"json", "", "print what was added as JSON"},
-};
+});
 
 constexpr std::array history_options{
     OptionDeclaration{"json", "", "print it as JSON"},

@@ -205,6 +205,98 @@ TEST_F(AdditionToDocket, AFolderAddedAgainBringsOnlyWhatChanged) {
   EXPECT_EQ(outcome.files[1].superseded->source, 2);
 }
 
+TEST_F(AdditionToDocket, NamesAreCodesBeforeAnythingIsStored) {
+  const std::vector<std::string> inputs = write_case(small_case());
+  ASSERT_TRUE(add(inputs).entry);
+  Addition addition;
+  // The name stands where an operator does, and in a column that is not read.
+  const std::string log =
+      "started_at,cycle_s,operator,who was it\n2026-11-03 06:00:00,52.5,Anna Beispiel,Anna Beispiel "
+      "for R. Roe\n2026-11-03 06:01:00,51.9,B2,nobody\n";
+  addition.inputs = {write("cycle_log.csv", log)};
+  addition.at = "2026-11-03T14:30:00Z";
+  addition.reading.codes_file = write("codes.csv", "name,code\nAnna Beispiel,A1\nR. Roe,C3\n");
+  const AddOutcome outcome = add_to_docket(docket(), addition);
+  ASSERT_TRUE(outcome.entry);
+  StoredSource source;
+  std::string stored;
+  {
+    Database database = open_docket(docket());
+    source = read_sources(database).back();
+    EXPECT_TRUE(load_bytes(database, source, [&](std::string_view part) { stored += part; }));
+  }
+  EXPECT_EQ(source.form, "recoded");
+  EXPECT_EQ(source.reading, "--codes");
+  EXPECT_EQ(source.sha256, sha256_of(log)); // of the original
+  EXPECT_EQ(source.bytes, static_cast<std::int64_t>(log.size()));
+  EXPECT_EQ(stored, "[{\"sheet\":\"cycle_log\",\"rows\":[\n"
+                    "[1,\"started_at\",\"cycle_s\",\"operator\",\"who was it\"],\n"
+                    "[2,\"2026-11-03 06:00:00\",\"52.5\",\"A1\",\"(a name, left out)\"],\n"
+                    "[3,\"2026-11-03 06:01:00\",\"51.9\",\"B2\",\"nobody\"]]}]\n");
+  EXPECT_EQ(source.stored_sha256, sha256_of(stored));
+  const Intake kept = read_docket_case(docket());
+  ASSERT_TRUE(kept.input);
+  EXPECT_EQ(kept.input->operators[0].code, "A1");
+  EXPECT_TRUE(damage().empty());
+  const std::string bytes = read("case.docket");
+  for (const char* name : {"Anna", "Beispiel", "Roe"}) EXPECT_EQ(bytes.find(name), std::string::npos) << name;
+  // A file without a name in it stays as it is, though a list is given.
+  addition.inputs = {write("more.csv", "started_at,cycle_s,operator\n2026-11-04 06:00:00,52.5,A1\n")};
+  addition.reading.as = TableName::cycle_log;
+  ASSERT_TRUE(add_to_docket(docket(), addition).entry);
+  const std::vector<StoredSource> sources = read_history(docket()).sources;
+  EXPECT_EQ(sources.back().form, "as_given");
+  EXPECT_EQ(sources.back().reading, "--as cycle_log --codes");
+  EXPECT_EQ(read_docket_case(docket()).input->cycle_log.size(), 3U);
+}
+
+TEST_F(AdditionToDocket, RowsSetAsideStaySo) {
+  std::vector<std::string> inputs = write_case(small_case());
+  inputs.push_back(write("cycle_log.csv", "started_at,cycle_s,operator\n2026-11-03 06:00:00,52.5,A1\n"
+                                          "2026-11-03 06:01:00,fifty,A1\n"));
+  Addition addition;
+  addition.inputs = inputs;
+  addition.at = "2026-11-03T14:30:00Z";
+  addition.reading.set_aside = true;
+  ASSERT_TRUE(add_to_docket(docket(), addition).entry);
+  const Intake loose = read_case(inputs, addition.reading), kept = read_docket_case(docket());
+  ASSERT_TRUE(kept.input);
+  ASSERT_EQ(kept.input->set_aside.size(), 1U);
+  EXPECT_EQ(kept.input->set_aside[0].raw, loose.input->set_aside[0].raw);
+  EXPECT_EQ(codes_of(kept), codes_of(loose));
+  {
+    Database database = open_docket(docket());
+    EXPECT_EQ(database.text("SELECT group_concat(file || ' ' || row) FROM row_origin WHERE state = 'set_aside'"),
+              "cycle_log.csv 3");
+  }
+  // What is added later must be without a fault where it is not asked for.
+  const std::string later = write("later/cycle_log.csv", "started_at,cycle_s,operator\n2026-11-04 06:01:00,sixty,A1\n");
+  EXPECT_FALSE(add({later}, "none").entry);
+  ASSERT_TRUE(
+      add({write("later/cycle_log.csv", "started_at,cycle_s,operator\n2026-11-04 06:01:00,60,A1\n")}, "none").entry);
+  EXPECT_EQ(read_docket_case(docket()).input->cycle_log.size(), 2U);
+  EXPECT_EQ(read_docket_case(docket()).input->set_aside.size(), 1U);
+  EXPECT_TRUE(damage().empty());
+}
+
+TEST_F(AdditionToDocket, TheSameFileReadOtherwiseIsACorrection) {
+  std::vector<std::string> inputs = write_case(small_case());
+  const std::string log = write("cycle_log.csv", "started_at,cycle_s,operator\n3/11/2026 06:00:00,52.5,A1\n");
+  Addition addition;
+  addition.inputs = {inputs[0], inputs[1], log};
+  addition.at = "2026-11-03T14:30:00Z";
+  addition.reading.dates = DateOrder::month_day_year;
+  ASSERT_TRUE(add_to_docket(docket(), addition).entry);
+  addition.reading.dates = DateOrder::day_month_year;
+  addition.inputs = {log};
+  const AddOutcome outcome = add_to_docket(docket(), addition);
+  ASSERT_TRUE(outcome.entry);
+  EXPECT_EQ(outcome.files[0].superseded->source, 3);
+  using std::chrono::November;
+  EXPECT_EQ(std::chrono::floor<std::chrono::days>(read_docket_case(docket()).input->cycle_log.at(0).started_at),
+            Date(std::chrono::year(2026) / November / 3));
+}
+
 TEST_F(AdditionToDocket, EveryChangedByteOfARowOrASourceIsFound) {
   add(write_case(small_case_with({{"cycle_log", log_before}})));
   const std::string sound = read("case.docket");
