@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -47,6 +48,9 @@ struct RawTable {
   std::vector<RawRow> rows;
   bool decimal_comma_possible = false; ///< CSV with `;` or tab: a comma in a number is the decimal mark.
   std::vector<TableNote> notes{};
+  /// Of a large log: gives the rows behind those in `rows`, one by one; they are never all in memory. Empty: there are
+  /// none.
+  std::function<void(const std::function<void(const RawRow&)>&)> more_rows{};
 };
 
 /// One input file, read whole.

@@ -5,6 +5,7 @@
 #include "ingest/docket/recoded_file.h"
 #include "ingest/docket/store.h"
 #include "ingest/docket/stored_sheets.h"
+#include "ingest/file_hash.h"
 #include "ingest/reading/input_files.h"
 #include "ingest/reading/prepared_inputs.h"
 #include "ingest/tables.h"
@@ -13,6 +14,7 @@
 #include <charconv>
 #include <filesystem>
 #include <fstream>
+#include <memory>
 #include <set>
 #include <sstream>
 #include <system_error>
@@ -23,11 +25,15 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// The bytes of a log are kept beside its cycles up to this size; packed they would be as much again as its cycles.
+constexpr std::int64_t most_bytes_of_log = std::int64_t{64} << 20;
+
 /// A file given, with where it lies.
 struct GivenFile {
   std::string path;
   RawFile file;
   bool recoded = false;         ///< it held names, which are codes in `file`
+  bool large = false;           ///< a large log: `file` has no cycles before they are stored
   std::set<RowPlace> set_aside; ///< rows of it
 };
 
@@ -44,25 +50,44 @@ struct Plan {
   AddOutcome outcome;
 };
 
+/// A large log is only hashed here.
+std::optional<GivenFile> find_large(const std::string& path, const Addition& addition) {
+  auto sheet = find_large_log(path, addition.reading, addition.large_log);
+  if (!sheet) return std::nullopt;
+  std::ifstream in(path, std::ios::binary);
+  GivenFile log;
+  log.path = path;
+  log.large = true;
+  log.file = {name_without_folder(path), hash_bytes(in).sha256, {*std::move(sheet)}};
+  return log;
+}
+
 std::vector<GivenFile> read_inputs(const Addition& addition) {
-  std::vector<std::string> paths;
-  std::vector<RawFile> files;
+  std::vector<GivenFile> given;
+  std::vector<RawFile> files; ///< those that are not large
+  std::vector<std::size_t> places;
   for (const std::string& input : addition.inputs) {
+    if (auto log = find_large(input, addition)) {
+      given.push_back(*std::move(log));
+      continue;
+    }
     std::error_code failed;
     const bool folder = fs::is_directory(input, failed);
     for (RawFile& file : read_input_files(std::span(&input, 1))) {
-      paths.push_back(folder ? (fs::path(input) / file.file).string() : input);
+      GivenFile& one = given.emplace_back();
+      one.path = folder ? (fs::path(input) / file.file).string() : input;
+      places.push_back(given.size() - 1);
       files.push_back(std::move(file));
     }
   }
-  prepare_inputs(files, addition.reading);
-  const CodeList codes = addition.reading.codes_file.empty() ? CodeList{} : read_code_list(addition.reading.codes_file);
-  std::vector<GivenFile> given;
+  ReadingOptions reading = addition.reading;
+  if (files.size() < given.size()) reading.as.reset(); // it was for the large log
+  if (!files.empty()) prepare_inputs(files, reading);
+  const CodeList codes = reading.codes_file.empty() ? CodeList{} : read_code_list(reading.codes_file);
   for (std::size_t i = 0; i < files.size(); ++i) {
-    GivenFile& one = given.emplace_back();
-    one.path = paths[i];
+    GivenFile& one = given[places[i]];
     one.file = std::move(files[i]);
-    one.recoded = !addition.reading.codes_file.empty() && leave_out_names(one.file, codes);
+    one.recoded = !reading.codes_file.empty() && leave_out_names(one.file, codes);
   }
   return given;
 }
@@ -234,7 +259,19 @@ void check_case(Plan& plan, const Present& present, std::vector<GivenFile>& give
 void write_source(Database& docket, StoredSource& source, const GivenFile& given) {
   std::ifstream in(given.path, std::ios::binary);
   StoredBytes stored;
-  if (given.recoded) {
+  if (given.large) {
+    stored = hash_bytes(in);
+    source.bytes = stored.bytes;
+    if (stored.sha256 != source.sha256) refuse_changed(given.path);
+    if (stored.bytes > most_bytes_of_log) {
+      source.form = "cycles_only";
+      stored = {0, sha256_of("")};
+    } else {
+      in.clear();
+      in.seekg(0);
+      stored = store_bytes(docket, source.source, in);
+    }
+  } else if (given.recoded) {
     const StoredBytes original = hash_bytes(in);
     source.bytes = original.bytes;
     std::istringstream recoded(recoded_bytes(given.file));
@@ -281,9 +318,47 @@ void write_plan(DocketChange& change, Plan& plan, const std::vector<GivenFile>& 
   change.commit();
 }
 
-Present look_at(const std::string& path, bool set_aside) {
-  std::optional<Database> docket = open_docket_if_any(path);
-  return docket ? read_present(*docket, set_aside ? SetAside::with : SetAside::without) : Present{};
+/// The docket before the addition and, as large logs are read from it, the file itself.
+struct Looked {
+  std::unique_ptr<Database> docket;
+  Present present;
+};
+
+Looked look_at(const std::string& path, bool set_aside) {
+  Looked looked;
+  if (auto docket = open_docket_if_any(path)) {
+    looked.docket = std::make_unique<Database>(*std::move(docket));
+    looked.present = read_present(*looked.docket, set_aside ? SetAside::with : SetAside::without);
+  }
+  return looked;
+}
+
+bool brings_large_log(const Plan& plan, const std::vector<GivenFile>& given) {
+  for (std::size_t i = 0; i < given.size(); ++i)
+    if (plan.sources[i] && given[i].large) return true;
+  return false;
+}
+
+/// Stores the cycles of the large logs, which then give them to the case reader. Returns the issues of their rows.
+Issues store_large_logs(Database& docket, const Plan& plan, std::vector<GivenFile>& given, const Addition& addition) {
+  Issues issues;
+  for (std::size_t i = 0; i < given.size(); ++i) {
+    if (!plan.sources[i] || !given[i].large) continue;
+    const std::int64_t source = plan.sources[i]->source;
+    for (Issue& issue : store_large_log(docket, source, given[i].path, addition.progress))
+      issues.push_back(std::move(issue));
+    give_cycles(given[i].file.tables.front(), docket, source);
+  }
+  return issues;
+}
+
+/// The faults of rows that were never stored. The other issues are found again where the case is read.
+void add_faults(Intake& intake, const Issues& issues) {
+  for (const Issue& issue : issues) {
+    if (issue.grade != IssueGrade::fault) continue;
+    intake.issues.push_back(issue);
+    intake.input.reset();
+  }
 }
 
 bool anything_new(const Plan& plan) {
@@ -299,12 +374,26 @@ AddOutcome add_to_docket(const std::string& path, const Addition& addition) {
                 "Give the one file that supersedes it.");
   // The case is read and checked without the lock. Where somebody else added meanwhile, once more.
   for (;;) {
-    const Present present = look_at(path, addition.reading.set_aside);
-    Plan plan = plan_addition(present, given, addition);
-    check_case(plan, present, given, addition.reading.set_aside);
+    Looked looked = look_at(path, addition.reading.set_aside);
+    Plan plan = plan_addition(looked.present, given, addition);
+    if (brings_large_log(plan, given)) {
+      // Its cycles are stored while they are read, so the lock comes first; with a fault all of it is undone.
+      looked = {};
+      DocketChange change(path, addition.at, addition.by_role);
+      Present present = read_present(change.docket(), addition.reading.set_aside ? SetAside::with : SetAside::without);
+      plan = plan_addition(present, given, addition);
+      const Issues issues = store_large_logs(change.docket(), plan, given, addition);
+      check_case(plan, present, given, addition.reading.set_aside);
+      add_faults(plan.outcome.intake, issues);
+      if (plan.outcome.intake.input && !addition.dry_run) write_plan(change, plan, given, addition);
+      return std::move(plan.outcome);
+    }
+    check_case(plan, looked.present, given, addition.reading.set_aside);
     if (!plan.outcome.intake.input || !anything_new(plan) || addition.dry_run) return std::move(plan.outcome);
+    const std::string last_entry = looked.present.last_entry;
+    looked = {}; // a reader would stand in the way of the writing
     DocketChange change(path, addition.at, addition.by_role);
-    if (change.last_entry() != present.last_entry) continue;
+    if (change.last_entry() != last_entry) continue;
     write_plan(change, plan, given, addition);
     return std::move(plan.outcome);
   }

@@ -8,11 +8,13 @@
 #pragma once
 
 #include "ingest/case_reader.h"
+#include "ingest/docket/large_log.h"
 #include "ingest/docket/ledger.h"
 #include "ingest/docket/sources.h"
 #include "ingest/reading_options.h"
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,6 +27,9 @@ struct Addition {
   std::string by_role = "not given";
   std::string supersedes; ///< the number or the file name of a source; `none`: nothing; empty: as the names say
   ReadingOptions reading;
+  std::int64_t large_log = large_log_lines; ///< a cycle log of at least so many lines is packed (large_log.h)
+  /// While a large log is read: rows so far, bytes so far, bytes in all.
+  std::function<void(std::int64_t, std::int64_t, std::int64_t)> progress{};
   bool dry_run = false; ///< everything but the writing
 };
 

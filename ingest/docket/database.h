@@ -76,6 +76,9 @@ public:
 
   bool in_transaction() const;
 
+  /// For parts that speak SQLite themselves.
+  sqlite3* connection() { return connection_.get(); }
+
   /// True where the file has been deleted or renamed since it was opened.
   bool has_moved() const;
 

@@ -1,6 +1,7 @@
 #include "ingest/docket/schema.h"
 
 #include "core/error.h"
+#include "ingest/docket/cycles/cycle_store.h"
 
 #include <QFile>
 #include <array>
@@ -26,7 +27,11 @@ std::string read_schema() {
 
 } // namespace
 
-std::span<const SchemaStep> schema_steps() { return {}; }
+std::span<const SchemaStep> schema_steps() {
+  static const std::string cycles = cycle_chunks_sql();
+  static const std::array steps{SchemaStep{1, cycles}};
+  return steps;
+}
 
 std::string schema_text(Database& docket) {
   SqlStatement rows(docket, "SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema ORDER BY type, name");
@@ -57,7 +62,7 @@ SchemaState look_at_schema(Database& docket) {
   return SchemaState::present;
 }
 
-void make_schema(Database& docket) { docket.run(read_schema()); }
+void make_schema(Database& docket) { docket.run(read_schema() + cycle_chunks_sql()); }
 
 void migrate_schema(Database& docket, std::span<const SchemaStep> steps, std::int64_t version) {
   for (const SchemaStep& step : steps) {

@@ -1,6 +1,6 @@
 // The schema of a docket and how an older one becomes the present one.
 //
-// Format      schema.sql, which comes with the program; PRAGMA user_version is its version
+// Format      schema.sql and cycles/cycle_chunks.sql, which come with the program; PRAGMA user_version is its version
 // Checked     tests/ingest/docket/store_test.cpp
 #pragma once
 
@@ -14,7 +14,7 @@
 namespace docket {
 
 /// The version this program writes.
-inline constexpr std::int64_t schema_version = 1;
+inline constexpr std::int64_t schema_version = 2;
 
 /// SQL that makes version `from` + 1 of version `from`.
 struct SchemaStep {

@@ -3,10 +3,12 @@
 -- Nothing in it is ever changed or taken out. A correction is a new source that supersedes an old one, and every act has
 -- its entry in the ledger. Hashes are SHA-256, 64 lower-case hex digits; times are UTC.
 --
--- A change to this file: raise user_version, add a step to migrations.cpp that makes the very same text of the old one.
+-- Large cycle logs have two tables more: cycles/cycle_chunks.sql.
+--
+-- A change to either: raise user_version, and add a step to schema.cpp that makes the very same text of the old one.
 
 PRAGMA application_id = 1147366260; -- "Dckt"
-PRAGMA user_version = 1;
+PRAGMA user_version = 2;
 
 -- Every act: who, when, what, and the hash of the entry before. How the hash is made is written in ledger.h.
 CREATE TABLE ledger (
@@ -22,7 +24,8 @@ CREATE TABLE ledger (
 ) STRICT;
 
 -- A file as it was given. `place` is its place among the sources of the case; a correction takes the place of what it
--- corrects. `form`: as_given, or recoded where codes stand in place of names; then only the hash of the original is kept.
+-- corrects. `form`: as_given; recoded where codes stand in place of names, and only the hash of the original is kept;
+-- cycles_only for a very large log, of which the cycles are kept, and of its bytes the hash.
 CREATE TABLE source (
   source INTEGER PRIMARY KEY CHECK (source >= 1),
   entry INTEGER NOT NULL REFERENCES ledger (number),
@@ -30,14 +33,15 @@ CREATE TABLE source (
   supersedes INTEGER UNIQUE REFERENCES source (source) CHECK (supersedes < source),
   file TEXT NOT NULL CHECK (file <> ''),
   reading TEXT NOT NULL, -- the options it was read with
-  form TEXT NOT NULL CHECK (form IN ('as_given', 'recoded')),
+  form TEXT NOT NULL CHECK (form IN ('as_given', 'recoded', 'cycles_only')),
   bytes INTEGER NOT NULL CHECK (bytes >= 0),
   sha256 TEXT NOT NULL CHECK (length(sha256) = 64 AND sha256 NOT GLOB '*[^0-9a-f]*'),
   stored_bytes INTEGER NOT NULL CHECK (stored_bytes >= 0),
   stored_sha256 TEXT NOT NULL CHECK (length(stored_sha256) = 64 AND stored_sha256 NOT GLOB '*[^0-9a-f]*'),
   rows INTEGER NOT NULL CHECK (rows >= 0), -- of data, as the case counts them
   cells_sha256 TEXT NOT NULL CHECK (length(cells_sha256) = 64 AND cells_sha256 NOT GLOB '*[^0-9a-f]*'),
-  CHECK (form <> 'as_given' OR (stored_bytes = bytes AND stored_sha256 = sha256))
+  CHECK (form <> 'as_given' OR (stored_bytes = bytes AND stored_sha256 = sha256)),
+  CHECK (form <> 'cycles_only' OR stored_bytes = 0)
 ) STRICT;
 
 -- The stored bytes, in parts of at most 4 MiB, each a zstd frame.

@@ -2,6 +2,7 @@
 
 #include "core/error.h"
 #include "ingest/docket/cells_text.h"
+#include "ingest/docket/large_log.h"
 #include "ingest/docket/ledger.h"
 #include "ingest/docket/running_hash.h"
 
@@ -71,6 +72,7 @@ std::string store_sheets(Database& docket, std::int64_t source, const std::vecto
       add_row(hash, row.number, state, cells);
     }
   }
+  hash.add(cycles_for_hash(docket, source));
   return hash.hex();
 }
 
@@ -100,7 +102,9 @@ std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source, 
     }
     sheets.push_back(std::move(sheet));
   }
+  hash.add(cycles_for_hash(docket, source.source));
   if (hash.hex() != source.cells_sha256) refuse(docket, source);
+  if (has_cycles(docket, source.source) && sheets.size() == 1) give_cycles(sheets.front(), docket, source.source);
   return sheets;
 }
 

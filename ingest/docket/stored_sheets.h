@@ -27,7 +27,7 @@ std::string store_sheets(Database& docket, std::int64_t source, const std::vecto
 /// Are rows that were set aside wanted too?
 enum class SetAside : std::uint8_t { with, without };
 
-/// The sheets of a source. Throws Error (verification_failed) where they are not what was stored.
+/// The sheets of a source; a large log gives its cycles as long as `docket` is there. Throws Error (verification_failed) where they are not what was stored.
 std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source, SetAside set_aside = SetAside::with);
 
 } // namespace docket

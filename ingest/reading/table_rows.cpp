@@ -182,9 +182,8 @@ SheetRows read_rows(const SheetInFile& where, const TableDeclaration& table, Fou
   TableRow row;
   row.table = &table;
   row.values.resize(table.columns.size());
-  for (std::size_t i = header->row + 1; i < sheet.rows.size(); ++i) {
-    const RawRow& raw = sheet.rows[i];
-    if (is_note(raw, *header)) continue;
+  const auto read_row = [&](const RawRow& raw) {
+    if (is_note(raw, *header)) return;
     ++result.rows;
     row.origin = {where.source, table.table, raw.number};
     row.faulty = result.broken;
@@ -211,7 +210,9 @@ SheetRows read_rows(const SheetInFile& where, const TableDeclaration& table, Fou
       }
     }
     use(row);
-  }
+  };
+  for (std::size_t i = header->row + 1; i < sheet.rows.size(); ++i) read_row(sheet.rows[i]);
+  if (sheet.more_rows) sheet.more_rows(read_row);
   return result;
 }
 

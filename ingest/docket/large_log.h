@@ -1,0 +1,47 @@
+// Large cycle logs in a docket: what is above stays as rows, the cycles are packed in blocks (cycles/).
+//
+// Method      read and stored in one go, in bounded memory; given back row by row, so that the case reader checks the log
+//             against the other tables as it does any other
+// Format      the hash of such a source's cells: as in stored_sheets.h, then "cycles"; of each block its number, its count
+//             and the SHA-256 of its bytes; then the words of each kind up to the greatest code in it
+// Subset      CSV in UTF-8, the table cycle_log; dates in ISO 8601, operators as codes. Any other is stored row by row
+// Checked     tests/ingest/docket/large_log_test.cpp: the same case whichever way
+#pragma once
+
+#include "core/issue.h"
+#include "ingest/docket/database.h"
+#include "ingest/docket/sources.h"
+#include "ingest/reading_options.h"
+#include "ingest/table.h"
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+
+namespace docket {
+
+/// A log with at least this many lines is large.
+inline constexpr std::int64_t large_log_lines = 50'000;
+
+/// The sheet of a large log down to its header, without the cycles. Absent where the file is none, or is not to be read
+/// by these options in this way.
+std::optional<RawTable> find_large_log(const std::string& path, const ReadingOptions& reading,
+                                       std::int64_t least_lines);
+
+/// Reads a log and stores its cycles under the number of a source. `progress`: rows so far, bytes so far, bytes in all.
+/// Returns the issues of its rows; with a fault among them the log is not to be kept.
+Issues store_large_log(Database& docket, std::int64_t source, const std::string& path,
+                       const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress);
+
+/// True where a source has cycles in blocks.
+bool has_cycles(Database& docket, std::int64_t source);
+
+/// Lets a sheet give the cycles of a source behind its own rows, as long as `docket` is there.
+void give_cycles(RawTable& sheet, Database& docket, std::int64_t source);
+
+/// What the hash of a source's cells has of its cycles; empty where it has none. Throws Error (verification_failed) where
+/// a block is damaged.
+std::string cycles_for_hash(Database& docket, std::int64_t source);
+
+} // namespace docket
