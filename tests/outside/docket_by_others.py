@@ -102,7 +102,31 @@ def check_same_brief(name, docket, inputs, folder):
             wrong.append(f"{name}: {file} of the docket is another than that of the files")
 
 
+def check_large_log():
+    """A log of 50,000 lines and more is packed; the case is the same, and so is the structure of the file."""
+    small = golden_inputs()["brief_smallest"]
+    with tempfile.TemporaryDirectory(prefix="docket-others-") as made:
+        folder = Path(made)
+        log = folder / "cycle_log.csv"
+        lines = [f"2026-{1 + i // 40000:02d}-{1 + i % 40000 // 1440:02d} {i % 1440 // 60:02d}:{i % 60:02d}:00,"
+                 f"{50 + i * 7919 % 1000 / 100:.2f},U{i},A{1 + i % 3}," + ("helped" if i % 97 == 0 else "")
+                 for i in range(60000)]
+        log.write_text("started_at,cycle_s,unit,operator,mark\n" + "\n".join(lines) + "\n")
+        docket = folder / "case.docket"
+        run(DOCKET, "add", docket, small, log)
+        check_structure("large log", docket)
+        check_ledger("large log", docket)
+        check_sources("large log", docket, [log], folder)
+        stored = rows_of(docket, "SELECT sum(cycles) AS n, count(*) AS chunks FROM cycle_chunk")[0]
+        if stored["n"] != len(lines):
+            wrong.append(f"large log: {stored} instead of {len(lines)} cycles")
+        if run(DOCKET, "check", docket, "--json") != run(DOCKET, "check", small, log, "--json"):
+            wrong.append("large log: another case than from the files")
+        check_same_brief("large log", docket, [small, log], folder)
+
+
 def main():
+    check_large_log()
     cases = sample_cases() | golden_inputs()
     for name, source in cases.items():
         with tempfile.TemporaryDirectory(prefix="docket-others-") as made:
