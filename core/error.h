@@ -13,6 +13,7 @@ enum class ErrorKind {
   input_has_faults = 1,
   wrong_usage = 2,
   could_not_be_done = 3,
+  verification_failed = 4,
 };
 
 /// Thrown where a command can't give its result; caught in cli/main.cpp, printed as one line.

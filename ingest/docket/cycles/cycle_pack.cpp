@@ -53,7 +53,7 @@ constexpr std::int64_t farthest_ms = 253'402'300'800'000;
 constexpr std::int64_t time_blank = 0, time_in_millionths = 1, time_apart = 2;
 
 [[noreturn]] void refuse(const std::string& where, const std::string& what) {
-  throw Error(ErrorKind::could_not_be_done, where, "The stored cycles can't be read: " + what + ".",
+  throw Error(ErrorKind::verification_failed, where, "The stored cycles can't be read: " + what + ".",
               "The file was damaged or changed. Take an undamaged copy of it.");
 }
 

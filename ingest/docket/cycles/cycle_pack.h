@@ -35,7 +35,7 @@ struct CycleColumns {
 /// Packs a block of 1 to cycle_block_rows rows, all columns filled. The same block gives the same bytes.
 std::string pack_cycles(const CycleBlock& block);
 
-/// Unpacks into `block`, which keeps its room. Throws Error (could_not_be_done) where the bytes are not what
+/// Unpacks into `block`, which keeps its room. Throws Error (verification_failed) where the bytes are not what
 /// pack_cycles makes; `where` is what the message names. Codes are as they were packed and may lie beyond any list.
 void unpack_cycles(std::string_view bytes, const CycleColumns& wanted, const std::string& where, CycleBlock& block);
 

@@ -86,32 +86,34 @@ inline const char* find_cell_end(const char* at, const char* end, char separator
 
 // ---- words
 
-WordCache::Slot WordCache::key_of(std::string_view word) {
-  const auto load = [](const char* at, std::size_t size) {
-    std::uint64_t bytes = 0;
-    std::memcpy(&bytes, at, size);
-    return bytes;
+inline WordCache::Slot WordCache::key_of(std::string_view word) {
+  const auto load = [](const char* at, auto bytes) {
+    std::memcpy(&bytes, at, sizeof bytes);
+    return std::uint64_t{bytes};
   };
+  const char* const at = word.data();
+  const std::size_t length = word.size();
   Slot key;
-  key.length = static_cast<std::uint32_t>(word.size());
-  if (word.size() >= 8) {
-    key.head = load(word.data(), 8);
-    key.tail = load(word.data() + word.size() - 8, 8);
-  } else if (word.size() >= 4) {
-    key.head = load(word.data(), 4);
-    key.tail = load(word.data() + word.size() - 4, 4);
-  } else {
-    for (const char c : word) key.head = key.head << 8 | static_cast<unsigned char>(c);
+  key.length = static_cast<std::uint32_t>(length);
+  if (length >= 8) {
+    key.head = load(at, std::uint64_t{});
+    key.tail = load(at + length - 8, std::uint64_t{});
+  } else if (length >= 4) {
+    key.head = load(at, std::uint32_t{});
+    key.tail = load(at + length - 4, std::uint32_t{});
+  } else if (length > 0) { // first, middle and last: with the length, that is the word
+    key.head = load(at, std::uint8_t{}) | load(at + length / 2, std::uint8_t{}) << 8 |
+               load(at + length - 1, std::uint8_t{}) << 16;
   }
   return key;
 }
 
-std::size_t WordCache::place_of(const Slot& key) {
-  const std::uint64_t mixed = (key.head * 0x9E3779B97F4A7C15U) ^ (key.tail * 0xC2B2AE3D27D4EB4FU) ^ key.length;
+inline std::size_t WordCache::place_of(const Slot& key) {
+  const std::uint64_t mixed = key.head ^ (key.tail * 0xC2B2AE3D27D4EB4FU) ^ key.length;
   return static_cast<std::size_t>((mixed * 0x9E3779B97F4A7C15U) >> 55); // 9 bits: 512 slots
 }
 
-std::uint32_t WordCache::find(std::string_view word) const {
+inline std::uint32_t WordCache::find(std::string_view word) const {
   if (word.size() > 16) return nothing_known; // head and tail would not be the whole word
   const Slot key = key_of(word);
   const Slot& slot = slots_[place_of(key)];
@@ -270,8 +272,6 @@ void CycleRowReader::begin() {
 }
 
 bool CycleRowReader::read_row(Row& row, CycleWords& words) {
-  for (const std::string_view cell : row.cells)
-    if (!cell.empty() && !has_plain_ends(cell)) return false;
   if (!read_started_at(row.cells[started_at], row.started_at)) return false;
   if (!read_time(row.cells[cycle_s], units_[0], row.cycle) || row.cycle.millionths == no_time) return false;
   if (!(row.cycle.time > Seconds(0)) || !(row.cycle.time <= Seconds(seconds_in_a_day))) return false;
@@ -293,11 +293,13 @@ QuickRow CycleRowReader::read(std::string_view text, RecordPlace& where, CycleBa
   Row row;
   const char* const begin = text.data() + where.at;
   const char* const end = text.data() + text.size();
+  const std::int8_t* const columns = columns_.data();
+  const std::size_t known = columns_.size(), first_cell = first_cell_;
+  const char separator = separator_;
   const char* at = begin;
   std::uint64_t bits = 0; // of all bytes
-  std::size_t cell = 0;
   bool all_blank = true;
-  for (;; ++cell) {
+  for (std::size_t cell = 0;; ++cell, ++at) {
     const char* from = at;
     const char* to = at;
     if (at != end && *at == '"') {
@@ -306,20 +308,20 @@ QuickRow CycleRowReader::read(std::string_view text, RecordPlace& where, CycleBa
         bits |= static_cast<unsigned char>(*at++);
       if (at == end || *at != '"') return QuickRow::unsure;
       to = at++;
-      if (at != end && *at != separator_ && *at != '\n' && *at != '\r') return QuickRow::unsure;
+      if (at != end && *at != separator && *at != '\n' && *at != '\r') return QuickRow::unsure;
     } else {
-      at = to = find_cell_end(at, end, separator_, bits);
-      if (from != to && *from == ' ') return QuickRow::unsure; // a quotation mark may follow
+      at = to = find_cell_end(at, end, separator, bits);
     }
     if (from != to) {
       all_blank = false;
       const std::string_view content(from, static_cast<std::size_t>(to - from));
-      // A `#` begins a note, also behind what is trimmed off.
-      if ((cell == 0 || cell == first_cell_) && (*from == '#' || !has_plain_ends(content))) return QuickRow::unsure;
-      if (cell < columns_.size() && columns_[cell] >= 0) row.cells[static_cast<std::size_t>(columns_[cell])] = content;
+      const bool wanted = cell < known && columns[cell] >= 0;
+      // A blank may stand before a quotation mark, and what is trimmed off before a `#`, which begins a note.
+      if (*from == ' ' || ((cell == 0 || cell == first_cell) && *from == '#')) return QuickRow::unsure;
+      if ((wanted || cell == 0) && !has_plain_ends(content)) return QuickRow::unsure;
+      if (wanted) row.cells[static_cast<std::size_t>(columns[cell])] = content;
     }
-    if (at == end || *at != separator_) break;
-    ++at;
+    if (at == end || *at != separator) break;
   }
   if (at != end) {
     if (*at != '\n' && *at != '\r') return QuickRow::unsure; // another control character

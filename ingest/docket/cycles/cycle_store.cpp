@@ -24,7 +24,7 @@ namespace {
 }
 
 [[noreturn]] void refuse_damage(const std::string& where, const std::string& what) {
-  throw Error(ErrorKind::could_not_be_done, where, "The stored cycles can't be read: " + what + ".",
+  throw Error(ErrorKind::verification_failed, where, "The stored cycles can't be read: " + what + ".",
               "The file was damaged or changed. Take an undamaged copy of it.");
 }
 

@@ -69,7 +69,7 @@ class CycleChunks {
 public:
   CycleChunks(sqlite3* database, const CycleScan& scan, const std::string& where);
 
-  /// Unpacks the next block; false at the end. Throws Error (could_not_be_done) where it is damaged: where it can't be
+  /// Unpacks the next block; false at the end. Throws Error (verification_failed) where it is damaged: where it can't be
   /// unpacked, has another count of cycles, or has codes that no word stands for.
   bool next();
 

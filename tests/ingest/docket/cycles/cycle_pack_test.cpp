@@ -105,7 +105,7 @@ bool same_or_refused(const std::string& bytes, const std::string& right) {
     EXPECT_EQ(pack_cycles(block), right);
     return true;
   } catch (const Error& error) {
-    EXPECT_EQ(error.kind(), ErrorKind::could_not_be_done);
+    EXPECT_EQ(error.kind(), ErrorKind::verification_failed);
     EXPECT_EQ(error.where(), "case.docket");
     return false;
   }

@@ -209,7 +209,7 @@ TEST_F(CycleStore, notices_damage) {
     try {
       read_cycle_rows(database_, 1, "case.docket");
     } catch (const Error& error) {
-      EXPECT_EQ(error.kind(), ErrorKind::could_not_be_done);
+      EXPECT_EQ(error.kind(), ErrorKind::verification_failed);
       return error.what_happened();
     }
     return std::string("nothing");
