@@ -4,6 +4,7 @@
 #include "ingest/event_log/event_cycles.h"
 #include "ingest/file_hash.h"
 #include "ingest/package/gzip.h"
+#include "ingest/package/read_ahead.h"
 #include "ingest/package/xml.h"
 #include "ingest/reading/cell_values.h"
 #include "ingest/reading/word_match.h"
@@ -242,8 +243,8 @@ RawFile parse_event_log(std::string_view bytes, const std::string& file, const R
   events.start = [&](std::string_view name, const XmlAttributes& attributes) { reader.start(name, attributes); };
   events.end = [&](std::string_view name) { reader.end(name); };
   events.text = [](std::string_view) {};
-  read_xml({file, "event log", "", is_gzip(bytes) ? open_gzip(bytes, file, "event log", caps) : read_plain}, events,
-           caps, caps.unpacked_bytes);
+  read_xml({file, "event log", "", is_gzip(bytes) ? read_ahead(open_gzip(bytes, file, "event log", caps)) : read_plain},
+           events, caps, caps.unpacked_bytes);
   result.tables.push_back(reader.take());
   return result;
 }

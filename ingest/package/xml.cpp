@@ -1,6 +1,7 @@
 #include "ingest/package/xml.h"
 
 #include "core/error.h"
+#include "ingest/package/read_ahead.h"
 
 #include <expat.h>
 
@@ -145,7 +146,8 @@ void read_xml(const XmlSource& source, const XmlEvents& events, const ReaderCaps
 
 void read_xml_part(const Package& package, std::string_view name, const XmlEvents& events, const ReaderCaps& caps,
                    std::int64_t most_bytes) {
-  read_xml({package.file, "workbook", std::string(name), open_part(package, name)}, events, caps, most_bytes);
+  read_xml({package.file, "workbook", std::string(name), read_ahead(open_part(package, name))}, events, caps,
+           most_bytes);
 }
 
 } // namespace docket

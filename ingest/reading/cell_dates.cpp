@@ -28,10 +28,19 @@ bool take(std::string_view& text, char c) {
   return true;
 }
 
+/// Takes AM or PM off the end; the hours that it adds to a 12-hour clock.
+std::optional<int> take_half_of_day(std::string_view& text) {
+  const std::string small = small_letters(text.substr(text.size() - std::min<std::size_t>(text.size(), 2)));
+  if (small != "am" && small != "pm") return std::nullopt;
+  text = trimmed(text.substr(0, text.size() - 2));
+  return small == "pm" ? 12 : 0;
+}
+
 } // namespace
 
 std::optional<std::chrono::milliseconds> parse_time_of_day(std::string_view text) {
-  const auto hours = take_digits(text, 1, 2);
+  const auto half = take_half_of_day(text);
+  auto hours = take_digits(text, 1, 2);
   if (!hours || !take(text, ':')) return std::nullopt;
   const auto minutes = take_digits(text, 2, 2);
   if (!minutes) return std::nullopt;
@@ -53,6 +62,8 @@ std::optional<std::chrono::milliseconds> parse_time_of_day(std::string_view text
     }
   }
   if (!text.empty() || *minutes > 59 || seconds > 59) return std::nullopt;
+  if (half && (*hours < 1 || *hours > 12)) return std::nullopt;
+  if (half) *hours = *hours % 12 + *half;
   const std::chrono::milliseconds time = std::chrono::hours(*hours) + std::chrono::minutes(*minutes) +
                                          std::chrono::seconds(seconds) + std::chrono::milliseconds(milliseconds);
   if (time > std::chrono::hours(24)) return std::nullopt;
@@ -106,17 +117,8 @@ std::optional<DayAndTime> parse_day_in_order(std::string_view text, DateOrder or
   if (text.empty()) return when;
   if (text.front() != ' ' && text.front() != 'T' && text.front() != ',') return std::nullopt;
   text = trimmed(text.substr(1));
-  const std::string small = small_letters(text);
-  const bool morning = small.ends_with("am"), afternoon = small.ends_with("pm");
-  if (morning || afternoon) text = trimmed(text.substr(0, text.size() - 2));
-  auto time = parse_time_of_day(text);
+  const auto time = parse_time_of_day(text);
   if (!time) return std::nullopt;
-  if (morning || afternoon) {
-    const auto hour = std::chrono::floor<std::chrono::hours>(*time);
-    if (hour < std::chrono::hours(1) || hour > std::chrono::hours(12)) return std::nullopt;
-    if (hour == std::chrono::hours(12)) *time -= std::chrono::hours(12);
-    if (afternoon) *time += std::chrono::hours(12);
-  }
   return DayAndTime{when.at + *time, false};
 }
 

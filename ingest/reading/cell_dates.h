@@ -3,7 +3,7 @@
 // Format      ISO 8601 text, extended format, or a spreadsheet's own date and time cells
 // Spec        ISO 8601-1:2019, 5.2.2.1 (calendar date), 5.3.1.2 (local time of day), 5.4.2.1 (date and time)
 // Subset      YYYY-MM-DD; with hh:mm, hh:mm:ss or hh:mm:ss.fff behind `T` or a blank; no zone, no week dates
-// Deviations  a blank in place of `T`; a comma before the fraction; one digit for the hour
+// Deviations  a blank in place of `T`; a comma before the fraction; one digit for the hour; AM and PM
 // Checked     tests/ingest/cell_values_test.cpp
 #pragma once
 
@@ -28,7 +28,7 @@ std::optional<DayAndTime> parse_day_and_time(std::string_view text);
 /// blank: 3.11.2026, 11/3/26 2:30 PM. A year of two digits is 20yy. Absent for any other text.
 std::optional<DayAndTime> parse_day_in_order(std::string_view text, DateOrder order);
 
-/// hh:mm or hh:mm:ss; 24:00 is the end of the day. Absent for any other text.
+/// hh:mm or hh:mm:ss, also with AM or PM; 24:00 is the end of the day. Absent for any other text.
 std::optional<std::chrono::milliseconds> parse_time_of_day(std::string_view text);
 
 /// The instant of a spreadsheet's date cell, to the millisecond. `days` since 1970-01-01, with the time of day as

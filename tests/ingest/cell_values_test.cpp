@@ -265,6 +265,16 @@ TEST(CellValues, CodesAreLettersThenDigits) {
   EXPECT_EQ(read(ColumnKind::codes, text("A1;Maria")).code, "operator_not_a_code");
 }
 
+TEST(CellDates, OnATwelveHourClock) {
+  using namespace std::chrono_literals;
+  EXPECT_EQ(parse_time_of_day("06:16:00 AM"), 6h + 16min);
+  EXPECT_EQ(parse_time_of_day("7:30 pm"), 19h + 30min);
+  EXPECT_EQ(parse_time_of_day("12:00:55AM"), 55s); // as a spreadsheet shows 55 s in a time format
+  EXPECT_EQ(parse_time_of_day("12:30 PM"), 12h + 30min);
+  for (const char* none : {"0:30 AM", "13:00 PM", "PM", "AM", "6 AM", "m", ""})
+    EXPECT_FALSE(parse_time_of_day(none)) << none;
+}
+
 TEST(CellDates, InAnOrderThatIsSaid) {
   const auto shown = [](const char* written, DateOrder order) {
     const auto when = parse_day_in_order(written, order);
