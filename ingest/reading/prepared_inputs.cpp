@@ -1,6 +1,7 @@
 #include "ingest/reading/prepared_inputs.h"
 
 #include "core/error.h"
+#include "ingest/csv.h"
 #include "ingest/iso_times.h"
 #include "ingest/reading/cell_dates.h"
 #include "ingest/reading/cell_values.h"
@@ -113,7 +114,16 @@ void prepare_inputs(std::vector<RawFile>& files, const ReadingOptions& options) 
   if (!options.sheet.empty()) keep_sheet(files, options.sheet);
   if (options.as) name_tables(files, *options.as, options.sheet);
   if (options.dates == DateOrder::iso_only && options.codes_file.empty()) return;
-  const CodeList list = options.codes_file.empty() ? CodeList{} : read_code_list(options.codes_file);
+  CodeList list;
+  if (!options.codes_file.empty()) {
+    const RawFile list_file = read_csv_file(options.codes_file);
+    for (const RawFile& file : files)
+      if (file.sha256 == list_file.sha256)
+        refuse_usage("--codes " + options.codes_file,
+                     "The list of codes is among the inputs, and what is an input is kept.",
+                     "Put the list where no input lies.");
+    list = read_code_list(list_file);
+  }
   for (RawFile& file : files)
     for (RawTable& table : file.tables) {
       const auto name = find_table(table.name);

@@ -170,6 +170,16 @@ TEST(PreparedCodes, a_name_in_a_text_is_said_without_the_name) {
   EXPECT_EQ(issues[0].wrong, "A name of the list of codes stands in a text (1 cell; row 2).");
 }
 
+TEST(PreparedCodes, are_no_input_themselves) {
+  const CodesFile file("name,code\nRosa Lindqvist,A1\n");
+  ReadingOptions options;
+  options.codes_file = file.path;
+  EXPECT_EQ(
+      prepared({read_csv_file(file.path)}, options),
+      "--codes " + file.path +
+          ": The list of codes is among the inputs, and what is an input is kept. Put the list where no input lies.");
+}
+
 std::string list_refusal(const std::string& text) {
   try {
     read_code_list(csv("codes.csv", text));
