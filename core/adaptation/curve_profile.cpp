@@ -130,7 +130,7 @@ CurveProfile::Held CurveProfile::cost_with(const Node& node, const CurveConditio
   return {node.cost + count_ * std::log1p(std::max(0.0, least) / (count_ * node.sigma * node.sigma)), near};
 }
 
-double CurveProfile::least_cost(const CurveData& data, const HeldQuantity& held) const {
+double CurveProfile::least_cost(const CurveData& data, const HeldQuantity& held, How how) const {
   struct Place {
     const Node* node = nullptr;
     Held read{none, {}};
@@ -145,6 +145,7 @@ double CurveProfile::least_cost(const CurveData& data, const HeldQuantity& held)
     }
   }
   if (best.node == nullptr) return none;
+  if (how == How::read) return best.read.cost;
   const auto from = [&](const LnShape& at, const LinearStart& near) {
     return refine_shape(data, fit_.model, at, near, held, enough * phi_).linear.cost;
   };
@@ -160,17 +161,17 @@ double CurveProfile::root_of(double cost, bool above) const {
   return (above ? 1 : -1) * std::sqrt(std::max(0.0, cost - fit_.cost) / phi_);
 }
 
-double CurveProfile::level_root(const CurveData& data, double cycle, double seconds) const {
+double CurveProfile::level_root(const CurveData& data, double cycle, double seconds, How how) const {
   const double m = seconds * std::exp(-fit_.sigma * fit_.sigma / 2);
-  return root_of(least_cost(data, {cycle, cycle, 0, m}), seconds >= fit_.level(cycle));
+  return root_of(least_cost(data, {cycle, cycle, 0, m}, how), seconds >= fit_.level(cycle));
 }
 
-double CurveProfile::probability_level_within(const CurveData& data, double cycle, double seconds) const {
-  return normal_cdf(level_root(data, cycle, seconds));
+double CurveProfile::probability_level_within(const CurveData& data, double cycle, double seconds, How how) const {
+  return normal_cdf(level_root(data, cycle, seconds, how));
 }
 
-double CurveProfile::probability_improvement_within(const CurveData& data, double from, double to,
-                                                    double improvement) const {
+double CurveProfile::probability_improvement_within(const CurveData& data, double from, double to, double improvement,
+                                                    How how) const {
   if (improvement < 0) return 0;
   if (fit_.model == CurveModel::constant) return 1;
   const double ratio = 1 - std::max(improvement, 1e-9);
@@ -180,7 +181,7 @@ double CurveProfile::probability_improvement_within(const CurveData& data, doubl
     const double b = std::max(1e-12, -std::log(ratio) / std::log(to / from));
     return normal_cdf(root_of(solve_linear_part(data, fit_.model, {std::log(b), 0}).cost, above));
   }
-  const double cost = least_cost(data, {to, from, ratio, 0});
+  const double cost = least_cost(data, {to, from, ratio, 0}, how);
   return normal_cdf(root_of(cost, above));
 }
 

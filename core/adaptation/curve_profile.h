@@ -14,6 +14,7 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace docket {
@@ -23,14 +24,19 @@ public:
   /// `phi`: 1 or more, by how much the deviance counts less.
   CurveProfile(const CurveData& data, const CurveFit& fit, double phi);
 
+  /// How a least sum of squares is found: read from the table and led to the exact one, or read alone. A reading is never
+  /// below the exact sum, so that its root lies further out; it costs a hundredth and shows where to look.
+  enum class How : std::uint8_t { exact, read };
+
   /// Above 0 where `seconds` is above the fitted level; `cycle` may be infinite, for the floor, but not for a power.
-  double level_root(const CurveData& data, double cycle, double seconds) const;
+  double level_root(const CurveData& data, double cycle, double seconds, How how = How::exact) const;
 
   /// P(level at own cycle `cycle` <= seconds).
-  double probability_level_within(const CurveData& data, double cycle, double seconds) const;
+  double probability_level_within(const CurveData& data, double cycle, double seconds, How how = How::exact) const;
 
   /// P(1 - m(to)/m(from) <= improvement); improvement in [0, 1). A step for constant.
-  double probability_improvement_within(const CurveData& data, double from, double to, double improvement) const;
+  double probability_improvement_within(const CurveData& data, double from, double to, double improvement,
+                                        How how = How::exact) const;
 
   const CurveFit& fit() const { return fit_; }
 
@@ -56,7 +62,7 @@ private:
   };
   Held cost_with(const Node& node, const CurveCondition& held) const;
   /// Least cost with the quantity held, over all shapes.
-  double least_cost(const CurveData& data, const HeldQuantity& held) const;
+  double least_cost(const CurveData& data, const HeldQuantity& held, How how) const;
   double root_of(double cost, bool above) const;
 
   CurveFit fit_;

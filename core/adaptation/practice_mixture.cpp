@@ -11,13 +11,46 @@ namespace docket {
 namespace {
 
 constexpr double least_weight = 1e-6;
+constexpr double read_weight = 1e-5;          ///< below it a curve's table is read: P moves by less than one in 100,000
 constexpr double lowest = 0.02, highest = 20; ///< [1] of the level at the first cycle: no level is looked for beyond
 constexpr double most_improvement = 0.95;     ///< [1]
 constexpr double deviate_within = 1e-4;       ///< [1] of a quantile, as a normal deviate
 constexpr int most_steps = 40;
+constexpr int most_steps_near = 6;  ///< from where a quantile was read; else the whole search
+constexpr double far_deviate = 2.5; ///< further off a reading leads nowhere
 
 /// Normal deviate of a probability, kept finite.
 double deviate(double p) { return normal_quantile(std::clamp(p, 1e-9, 1 - 1e-9)); }
+
+using How = CurveProfile::How;
+
+/// A rising F, exact or read from the tables of the curves.
+template <class Cumulative>
+struct Averaged {
+  Cumulative f; ///< (x, how)
+  double exact(double x) const { return f(x, How::exact); }
+  double read(double x) const { return f(x, How::read); }
+};
+template <class Cumulative>
+Averaged(Cumulative) -> Averaged<Cumulative>;
+
+/// From `x`, where F as read reaches p, to where F does: a few steps along the secant. Absent where they lead nowhere.
+template <class Cumulative>
+std::optional<double> quantile_near(const Averaged<Cumulative>& f, double p, double x, double step) {
+  const double aim = deviate(p);
+  double g = deviate(f.exact(x)) - aim;
+  double slope = (deviate(f.read(x + step)) - deviate(f.read(x - step))) / (2 * step);
+  for (int i = 0; i < most_steps_near; ++i) {
+    if (std::abs(g) < deviate_within) return x;
+    if (!(slope > 0) || std::abs(g) > far_deviate) return std::nullopt;
+    const double next = x - g / slope;
+    const double g_next = deviate(f.exact(next)) - aim;
+    slope = (g_next - g) / (next - x);
+    x = next;
+    g = g_next;
+  }
+  return std::nullopt;
+}
 
 /// x at which a rising F reaches p, between a (F below p) and b (F not below).
 template <class Cumulative>
@@ -72,15 +105,24 @@ struct LevelEnds {
 };
 
 template <class Cumulative>
-LevelEnds level_quantiles(Cumulative f, double start, double step, double reference, double confidence) {
+LevelEnds level_quantiles(const Averaged<Cumulative>& f, double start, double step, double reference,
+                          double confidence) {
   const double low = std::log(reference * lowest), high = std::log(reference * highest);
   const double half_alpha = (1 - confidence) / 2;
+  // Over ln seconds: first where the tables say it is, then exactly.
+  const Averaged over_log{[&](double x, How how) { return f.f(std::exp(x), how); }};
+  const auto quantile = [&](double p, double from) -> std::optional<double> {
+    const auto near = level_quantile([&](double s) { return f.read(s); }, p, from, step, low, high);
+    if (near)
+      if (const auto found = quantile_near(over_log, p, std::log(*near), step / 8)) return std::exp(*found);
+    return level_quantile([&](double s) { return f.exact(s); }, p, from, step, low, high);
+  };
   LevelEnds ends;
-  ends.median = level_quantile(f, 0.5, std::log(start), step, low, high);
+  ends.median = quantile(0.5, std::log(start));
   const double middle = ends.median ? std::log(*ends.median) : std::log(start);
-  ends.low = level_quantile(f, half_alpha, middle, step, low, high);
-  ends.high = level_quantile(f, 1 - half_alpha, middle, step, low, high);
-  ends.all_above = !ends.median && f(std::exp(low)) > 0.5;
+  ends.low = quantile(half_alpha, middle);
+  ends.high = quantile(1 - half_alpha, middle);
+  ends.all_above = !ends.median && f.exact(std::exp(low)) > 0.5;
   return ends;
 }
 
@@ -124,14 +166,32 @@ double usual_step(const PracticeMixture& mixture) {
 
 /// What each curve that carries weight gives, averaged.
 template <class OfProfile>
-double averaged(const PracticeMixture& mixture, OfProfile of_profile) {
+double averaged(const PracticeMixture& mixture, How how, OfProfile of_profile) {
   double p = 0, weight = 0;
   for (std::size_t i = 0; i < mixture.profiles.size(); ++i) {
     if (mixture.weights[i] < least_weight) continue;
-    p += mixture.weights[i] * of_profile(mixture.profiles[i]);
+    p += mixture.weights[i] * of_profile(mixture.profiles[i], mixture.weights[i] < read_weight ? How::read : how);
     weight += mixture.weights[i];
   }
   return std::min(p / weight, 1.0);
+}
+
+/// F of the level at `cycle`, over seconds.
+auto level_within(const PracticeMixture& mixture, double cycle) {
+  return Averaged{[&mixture, cycle](double seconds, How how) {
+    return averaged(mixture, how, [&](const CurveProfile& profile, How one) {
+      return profile.probability_level_within(mixture.data, cycle, seconds, one);
+    });
+  }};
+}
+
+/// F of the improvement from the last cycle to `cycle`.
+auto improvement_within(const PracticeMixture& mixture, double cycle) {
+  return Averaged{[&mixture, cycle](double improvement, How how) {
+    return averaged(mixture, how, [&](const CurveProfile& profile, How one) {
+      return profile.probability_improvement_within(mixture.data, mixture.last, cycle, improvement, one);
+    });
+  }};
 }
 
 void split(std::span<const PracticePoint> points, std::vector<double>& n, std::vector<double>& seconds) {
@@ -179,21 +239,17 @@ PracticeMixture fit_mixture(const CurveData& data, double last, double lag1) {
 }
 
 double probability_level_within(const PracticeMixture& mixture, double cycle, double seconds) {
-  return averaged(mixture, [&](const CurveProfile& profile) {
-    return profile.probability_level_within(mixture.data, cycle, seconds);
-  });
+  return level_within(mixture, cycle).exact(seconds);
 }
 
 double probability_improvement_within(const PracticeMixture& mixture, double cycle, double improvement) {
-  return averaged(mixture, [&](const CurveProfile& profile) {
-    return profile.probability_improvement_within(mixture.data, mixture.last, cycle, improvement);
-  });
+  return improvement_within(mixture, cycle).exact(improvement);
 }
 
 TimeEstimate estimate_level(const PracticeMixture& mixture, double cycle, double confidence) {
   const double start = mixture.middle_level(cycle), reference = reference_level(mixture);
-  const LevelEnds ends = level_quantiles([&](double s) { return probability_level_within(mixture, cycle, s); }, start,
-                                         usual_step(mixture), reference, confidence);
+  const LevelEnds ends =
+      level_quantiles(level_within(mixture, cycle), start, usual_step(mixture), reference, confidence);
   const double none = reference * (ends.all_above ? lowest : highest);
   return {Seconds{ends.median.value_or(none)}, seconds(ends.low), seconds(ends.high)};
 }
@@ -201,36 +257,51 @@ TimeEstimate estimate_level(const PracticeMixture& mixture, double cycle, double
 TimeEstimate estimate_level(const PracticeMixture& mixture, std::size_t model, double cycle, double confidence) {
   const CurveFit& fit = mixture.fit(model);
   const double level = fit.level(cycle), reference = reference_level(mixture);
-  const LevelEnds ends = level_quantiles(
-      [&](double s) { return mixture.profiles[model].probability_level_within(mixture.data, cycle, s); },
-      std::max(level, reference * lowest), usual_step(mixture), reference, confidence);
+  const Averaged within{
+      [&](double s, How how) { return mixture.profiles[model].probability_level_within(mixture.data, cycle, s, how); }};
+  const LevelEnds ends =
+      level_quantiles(within, std::max(level, reference * lowest), usual_step(mixture), reference, confidence);
   return {Seconds{level}, seconds(ends.low), seconds(ends.high)};
 }
 
 ImprovementEstimate estimate_improvement(const PracticeMixture& mixture, double cycle, double confidence) {
-  const auto f = [&](double g) { return probability_improvement_within(mixture, cycle, g); };
-  const double half_alpha = (1 - confidence) / 2, at_none = f(0);
-  const auto at = [&](double p) {
+  const Averaged f = improvement_within(mixture, cycle);
+  const double half_alpha = (1 - confidence) / 2, at_none = f.exact(0);
+  const auto between = [&](double p, auto cumulative) {
     double low = 0, at_low = at_none;
-    if (at_low >= p) return 0.0;
     for (const double high : {0.02, 0.06, 0.2, 0.5, most_improvement}) {
-      const double at_high = f(high);
-      if (at_high >= p) return quantile_between(f, p, low, at_low, high, at_high);
+      const double at_high = cumulative(high);
+      if (at_high >= p) return quantile_between(cumulative, p, low, at_low, high, at_high);
       low = high;
       at_low = at_high;
     }
     return most_improvement;
   };
+  const auto at = [&](double p) {
+    if (at_none >= p) return 0.0;
+    const double near = between(p, [&](double g) { return f.read(g); });
+    const double step = 0.02 * near;
+    if (near < most_improvement && step > 0)
+      if (const auto found = quantile_near(f, p, near, step); found && *found >= 0 && *found < most_improvement)
+        return *found;
+    return between(p, [&](double g) { return f.exact(g); });
+  };
   return {at(0.5), at(half_alpha), at(1 - half_alpha)};
 }
 
 CyclesToGo estimate_cycles_to(const PracticeMixture& mixture, double limit, double horizon, double confidence) {
-  const auto f = [&](double k) { return probability_level_within(mixture, mixture.last + k, limit); };
-  const double at_once = f(0), at_last = f(horizon), half_alpha = (1 - confidence) / 2;
+  const Averaged f{[&](double k, How how) { return level_within(mixture, mixture.last + k).f(limit, how); }};
+  const double at_once = f.exact(0), at_last = f.exact(horizon), half_alpha = (1 - confidence) / 2;
   const auto at = [&](double p) -> std::optional<double> {
     if (at_once >= p) return 0.0;
     if (at_last < p) return std::nullopt;
-    return quantile_between(f, p, 0, at_once, horizon, at_last);
+    const auto between = [&](auto cumulative) {
+      return quantile_between(cumulative, p, 0, cumulative(0), horizon, cumulative(horizon));
+    };
+    const double near = between([&](double k) { return f.read(k); });
+    if (const auto found = quantile_near(f, p, near, 0.02 * near); found && *found >= 0 && *found <= horizon)
+      return found;
+    return between([&](double k) { return f.exact(k); });
   };
   return {at(0.5), at(half_alpha), at(1 - half_alpha), 1 - at_last};
 }

@@ -4,7 +4,8 @@
 // Source    Burnham & Anderson 2002, Model Selection and Multimodel Inference, ch. 2 and 4
 // Method    phi = max(1, (1 + r)/(1 - r)), r the lag-1 of the residuals of the closest curve, over worked days; quantiles
 //           by false position with halving (Dowell & Jarratt 1971, BIT 11, 168-174) on the normal deviate of F
-// Assumes   as practice_curve.h; a model whose weight is below one in a million changes nothing that is printed
+// Assumes   as practice_curve.h; a model whose weight is below one in a million changes nothing that is printed, and one
+//           below one in 100,000 changes nothing by how exactly its least sum is found
 // Checked   tests/core/adaptation/practice_mixture_test.cpp
 #pragma once
 
