@@ -84,6 +84,9 @@ struct RuledSpace {
   int lines = 6;
 };
 
+/// The sections with their numbers, where they stand.
+struct Contents {};
+
 struct PageBreak {};
 
 struct Block;
@@ -117,7 +120,8 @@ struct Fold {
 };
 
 struct Block {
-  std::variant<Heading, Paragraph, List, Table, Definitions, Figure, RuledSpace, PageBreak, Boxes, Strip, Notice, Fold>
+  std::variant<Heading, Paragraph, List, Table, Definitions, Figure, RuledSpace, Contents, PageBreak, Boxes, Strip,
+               Notice, Fold>
       content;
 };
 

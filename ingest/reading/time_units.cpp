@@ -15,6 +15,13 @@ namespace {
 /// A median this many times the standard, or this part of it, is taken for another unit.
 constexpr double too_far = 5;
 
+/// So many readings of one element before its time in the standard is asked about (common practice).
+constexpr std::size_t least_readings = 3;
+
+/// A single reading of an element is asked about where it is off by this share of the station time too (common
+/// practice): short elements are often five times as long as they should be.
+constexpr double share_of_station = 0.1;
+
 double median(std::vector<double> values) {
   const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
   std::nth_element(values.begin(), middle, values.end());
@@ -57,25 +64,32 @@ double standard_mean(const Case& input) {
   return mean;
 }
 
-void check_readings(Draft& draft, double standard) {
+/// A reading of an element holds all its occurrences in the cycle. Absent where the standard has no time, or none.
+std::optional<double> element_seconds(const Case& input, std::int32_t element) {
+  const StandardElement& row = input.standard[static_cast<std::size_t>(element)];
+  if (!row.time) return std::nullopt;
+  const double seconds = row.times_per_unit * row.time->count();
+  return seconds > 0 ? std::optional<double>{seconds} : std::nullopt;
+}
+
+/// False where the unit is in question.
+bool check_readings(Draft& draft, double standard) {
   std::vector<double> ratios;
   std::vector<double> times;
   std::vector<double> expected;
   for (const Reading& reading : draft.input.readings) {
     if (reading.element < 0 && !reading.seen_element.empty()) continue;
-    double of_standard = standard;
-    if (reading.element >= 0) {
-      const auto& time = draft.input.standard[static_cast<std::size_t>(reading.element)].time;
-      if (!time) continue;
-      of_standard = time->count();
-    }
-    ratios.push_back(reading.time.count() / of_standard);
+    const std::optional<double> of_standard =
+        reading.element >= 0 ? element_seconds(draft.input, reading.element) : std::optional<double>{standard};
+    if (!of_standard) continue;
+    ratios.push_back(reading.time.count() / *of_standard);
     times.push_back(reading.time.count());
-    expected.push_back(of_standard);
+    expected.push_back(*of_standard);
   }
-  if (ratios.empty() || !is_too_far(median(ratios))) return;
+  if (ratios.empty() || !is_too_far(median(ratios))) return true;
   report(draft, TableName::readings, "time_s", median(times), median(expected), "The median reading",
          "the standard has for the same work");
+  return false;
 }
 
 void check_log(Draft& draft, double standard) {
@@ -86,6 +100,29 @@ void check_log(Draft& draft, double standard) {
       times.push_back(cycle.cycle.count());
   if (times.empty() || !is_too_far(median(times) / standard)) return;
   report(draft, TableName::cycle_log, "cycle_s", median(times), standard, "The median cycle", "the standard makes");
+}
+
+/// One element whose readings are far from its time in the standard, while the others are not: a slip of the unit there,
+/// or another element.
+void ask_about_elements(Draft& draft) {
+  std::vector<std::vector<double>> times(draft.input.standard.size());
+  for (const Reading& reading : draft.input.readings)
+    if (reading.element >= 0 && reading.marks.plain())
+      times[static_cast<std::size_t>(reading.element)].push_back(reading.time.count());
+  for (std::size_t e = 0; e < times.size(); ++e) {
+    const std::optional<double> expected = element_seconds(draft.input, static_cast<std::int32_t>(e));
+    if (times[e].size() < least_readings || !expected) continue;
+    const double seen = median(times[e]);
+    if (!is_too_far(seen / *expected)) continue;
+    const StandardElement& row = draft.input.standard[e];
+    row_issue(draft, row.origin, "time_s", short_number(row.time->count()),
+              {IssueGrade::question, "element_time_unlikely",
+               "The standard has " + rounded(*expected) + " a unit for this element, but the median of its " +
+                   std::to_string(times[e].size()) + " readings is " + rounded(seen) + ". " +
+                   ask_unit(seen / *expected),
+               "If both are right, leave them. Else mend the time, its unit or times_per_unit, or the element named in "
+               "the readings."});
+  }
 }
 
 /// A single time far from the standard that no mark explains. It stays in; somebody should say what it was.
@@ -108,6 +145,13 @@ void ask_about_extreme_cycles(Draft& draft, double standard) {
     if (reading.marks.plain() && reading.element < 0 && reading.seen_element.empty() &&
         is_too_far(reading.time.count() / standard))
       ask(reading.origin, "time_s", reading.time.count(), standard);
+  for (const Reading& reading : draft.input.readings) {
+    if (!reading.marks.plain() || reading.element < 0) continue;
+    const std::optional<double> expected = element_seconds(draft.input, reading.element);
+    if (expected && is_too_far(reading.time.count() / *expected) &&
+        std::abs(reading.time.count() - *expected) > share_of_station * standard)
+      ask(reading.origin, "time_s", reading.time.count(), *expected);
+  }
 }
 
 } // namespace
@@ -123,8 +167,10 @@ void check_units_of_times(Draft& draft) {
       report(draft, TableName::standard, "time_s", standard, line_cycle->count(), "The total of the standard",
              "the line cycle time is");
   }
-  check_readings(draft, standard);
+  const bool readings_make_sense = check_readings(draft, standard);
   check_log(draft, standard);
+  if (!readings_make_sense) return;
+  if (!has_faults(draft, TableName::readings)) ask_about_elements(draft);
   if (!has_faults(draft, TableName::readings) && !has_faults(draft, TableName::cycle_log))
     ask_about_extreme_cycles(draft, standard);
 }

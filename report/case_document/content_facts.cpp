@@ -4,6 +4,7 @@
 #include "report/format.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 
 namespace docket {
@@ -33,6 +34,16 @@ void add_people_fact(std::vector<Fact>& facts, const Findings& findings) {
                           counted(line.operators, "settled operator", "settled operators") +
                           (line.within_limit == 1 ? " has" : " have") +
                           " an own mean within the limit at their own pace (counted; no estimate of others)."});
+}
+
+/// Decides nothing, and so comes last; but it is what people at the station see.
+void add_single_cycles_fact(std::vector<Fact>& facts, const Findings& findings) {
+  const std::optional<CyclesBeyond>& beyond = findings.content.shifts.overrun.plain;
+  if (!beyond || beyond->k == 0) return;
+  facts.push_back(
+      {std::nextafter(0.5, 0.0), "Single cycles: " + format_count(beyond->k) + " of " + format_count(beyond->n) +
+                                     " plain cycles of settled operators took longer than the limit (" +
+                                     format_percent(beyond->share) + "). The work zone is there for these."});
 }
 
 void add_sequence_facts(std::vector<Fact>& facts, const Findings& findings) {
@@ -119,6 +130,7 @@ ContentFacts strongest_facts(const Findings& findings, std::size_t most) {
   if (content.restudy.line) {
     add_line_fact(facts, findings, content.restudy.line->level, "The restudy, at normal pace,", "gives");
   }
+  add_single_cycles_fact(facts, findings);
   add_sequence_facts(facts, findings);
   add_element_fact(facts, content.standard);
   std::stable_sort(facts.begin(), facts.end(), [](const Fact& a, const Fact& b) { return a.p > b.p; });

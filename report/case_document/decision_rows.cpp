@@ -114,6 +114,7 @@ Table table_of_rows(const CaseView& view) {
   std::string over = of_each(sets, [&](const DecisionView& v) { return what_is_over(v, half_alpha); });
   if (facts.others && others_object_to_does_not_fit(facts)) over += "The other lines object. ";
   std::string within = of_each(needed, [&](const DecisionView& v) { return what_is_short(v, half_alpha); });
+  if (facts.help_of_unknown_length) within += "Help of unknown length on too many cycles. ";
   if (facts.others && others_object_to_fits(facts)) within += "The other lines object. ";
   const std::string differs =
       facts.condition_differs_now ? "A condition differs now." : "No condition is known to differ now.";
@@ -131,8 +132,8 @@ Table table_of_rows(const CaseView& view) {
        "NOT SHOWN"},
       {"P and P_seq " + high + " or more, P_zone " + format_percent(rules::zone_able) +
            " or more (or not known), also without lines that lean, with the help and with those who left counted in; "
-           "no "
-           "condition differs",
+           "help of unknown length on " +
+           format_percent(rules::most_help_of_unknown_length) + " of the cycles at most; no condition differs",
        within + differs, "FITS"},
       {"The same, but a condition differs and there is evidence of the restored state",
        differs + (facts.condition_differs_now

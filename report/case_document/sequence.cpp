@@ -11,6 +11,12 @@
 namespace docket {
 namespace {
 
+/// No settled operators show how a person's cycles vary.
+bool spread_is_stated(const CaseView& view) {
+  const std::optional<SettledOperators>& line = view.findings.content.settled.line;
+  return !line || line->sd_within <= 0;
+}
+
 SequenceStress stress_of(const CaseView& view) {
   const Case& input = view.input;
   const ContentFindings& content = view.findings.content;
@@ -138,7 +144,7 @@ void add_rates(CasePages& pages, const CaseView& view) {
                   format_per_1000(drawn.people_averaged_per_1000) +
                   " per 1000; this second number decides nothing. Spread of a person's cycles used: " +
                   format_percent(drawn.spread.sigma) + ", likeness of neighbours " + format_fixed(drawn.spread.rho, 2) +
-                  ".");
+                  (spread_is_stated(view) ? " (the spread is stated in the settings, the likeness assumed)." : "."));
   Table table;
   table.caption = "The factor on all times at which the zone is overloaded that often (below 1: they must fall)";
   table.columns = {{"Overloads per 1000 units", Align::left},

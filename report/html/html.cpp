@@ -50,6 +50,8 @@ std::string keep_codes_unbroken(const std::string& escaped) {
 
 class PageWriter {
 public:
+  explicit PageWriter(const Document& document) : blocks_(document.blocks) {}
+
   std::string write(const Document& document) {
     const std::string title = escape_markup(document.title);
     out_ =
@@ -155,6 +157,19 @@ public:
     out_ += "</div>\n";
   }
 
+  void operator()(const Contents&) {
+    out_ += "<nav class=\"contents\" aria-label=\"Contents\">\n<p>Contents</p>\n<ol>\n";
+    int section = 0;
+    for (const Block& block : blocks_) {
+      const auto* heading = std::get_if<Heading>(&block.content);
+      if (heading == nullptr || heading->level != 2) continue;
+      ++section;
+      out_ += "<li><a href=\"#s" + std::to_string(section) + "\"><span class=\"number\">" +
+              escape_markup(heading->number) + "</span> " + escape_running_text(heading->text) + "</a></li>\n";
+    }
+    out_ += "</ol>\n</nav>\n";
+  }
+
   void operator()(const PageBreak&) { new_page_ = true; }
 
   void operator()(const Boxes& boxes) {
@@ -234,6 +249,7 @@ private:
     section_open_ = false;
   }
 
+  const std::vector<Block>& blocks_; ///< of the whole document, for the list of contents
   std::string out_;
   int sections_ = 0, parts_ = 0, figures_ = 0;
   bool section_open_ = false, new_page_ = false;
@@ -241,6 +257,6 @@ private:
 
 } // namespace
 
-std::string write_html(const Document& document) { return PageWriter().write(document); }
+std::string write_html(const Document& document) { return PageWriter(document).write(document); }
 
 } // namespace docket

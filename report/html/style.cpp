@@ -67,6 +67,13 @@ figcaption{font-size:.85rem;color:var(--soft);margin-top:.5rem}
 svg{display:block;width:100%;height:auto;font-family:system-ui,-apple-system,"Segoe UI",Roboto,"Helvetica Neue","Liberation Sans",Arial,sans-serif;font-variant-numeric:tabular-nums}
 details{margin:.4rem 0 1.2rem}
 summary{font-weight:600;cursor:pointer;padding:.3rem 0}
+.contents{margin:1.6rem 0 1rem;font-size:.88rem}
+.contents p{font-weight:600;margin:0 0 .3rem}
+.contents ol{list-style:none;columns:2;column-gap:1.6rem;padding:0;margin:0}
+.contents li{break-inside:avoid;margin:.12rem 0}
+.contents a{color:inherit;text-decoration:none}
+.contents a:hover,.contents a:focus{text-decoration:underline}
+.contents .number{display:inline-block;min-width:1.5rem;color:var(--soft)}
 .ruled{margin:.3rem 0 .5rem}
 .ruled span{display:block;height:1.9rem;border-bottom:1px solid var(--rule)}
 @media screen and (max-width:40rem){.boxes.beside{grid-template-columns:1fr}dl.columns{grid-template-columns:6.6rem 1fr}.strip ol{columns:1}main{padding-top:1.2rem}table{display:block;overflow-x:auto}}

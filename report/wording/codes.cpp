@@ -21,6 +21,9 @@ constexpr CodeWords reasons[] = {
     {"sequence_not_sure", "It is not sure that the order of units keeps within the work zone[ ({})]."},
     {"too_few_within_zone", "It is not sure that enough trained people keep within the work zone[ ({})]."},
     {"with_help_not_sure", "With the help counted in[ ({} cycles)], it is no longer sure. Both must agree."},
+    {"help_of_unknown_length", "Somebody helped on[ {}] cycles of the settled operators, and nobody wrote for how "
+                               "long. How the station is worked "
+                               "without help is not seen."},
     {"with_leavers_not_sure", "With the people who left counted in[ ({})], it is no longer sure. Both must agree."},
     {"leaning_line_needed",
      "The finding would rest on a line with an open question[: {}]. Without that line the rest is "
@@ -118,6 +121,8 @@ constexpr CodeWords flips[] = {
     {"with_missing_elements", "The elements seen but missing from the standard added to it"},
     {"standard_halved", "The level of the standard more certain[: {} %]"},
     {"standard_doubled", "The level of the standard less certain[: {} %]"},
+    {"pace_above_normal", "The settled operators worked faster than normal pace[, by {} %]"},
+    {"pace_below_normal", "The settled operators worked slower than normal pace[, by {} %]"},
     {"pace_halved", "The pace of the settled operators more certain[: {} %]"},
     {"pace_doubled", "The pace of the settled operators less certain[: {} %]"},
     {"without_allowance", "Without the allowance[ of {} %]"},

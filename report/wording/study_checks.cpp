@@ -249,6 +249,16 @@ constexpr CheckRow checks[] = {
      "The first {first_cycles} cycles after a start or a pause above 10 minutes take {ratio} times the rest "
      "({ratio_low} to {ratio_high}), n = {n} days of settled operators. {ratio_in_words} (1 %: common practice).",
      "log more days"},
+    {"settled_times_rise", "Times that rise",
+     "Over the days looked at, the times of {rising} of {operators} settled operators rose by more than {by_share} "
+     "(one-sided "
+     "95 %). Nobody is named here: the reason is looked for at the station.",
+     "Over the days looked at, the times of none of {operators} settled operators rose by {by_share} (one-sided 95 %).",
+     "settled operators: their level is that of all the days, and today's may be longer",
+     "ask what changed: parts, tools, fixture, layout, mix, hours; and ask about strain first",
+     "Over the days looked at, nobody's times are shown to have risen by {by_share} (one-sided 95 %); for {level} of "
+     "{operators} settled operators a rise of that size is ruled out.",
+     "log more days"},
     {"training_records", "Training records",
      "{names}: counted as trained, with no row in the table training; {without} of {operators}.",
      "Everybody counted as trained has a training record ({operators} operators).", "settled operators, restudy",

@@ -298,6 +298,27 @@ TEST(UnitsOfTimes, ReadingsByElementAndTheStandardItself) {
   EXPECT_EQ(standard.table, "standard");
 }
 
+TEST(UnitsOfTimes, OneElementFarFromItsReadingsIsAskedAbout) {
+  const Intake intake =
+      read_readings_text("S1,1,5,E10,V1\nS1,1,20,E20,V1\nS1,2,6,E10,V1\nS1,2,21,E20,V1\nS1,3,5,E10,V1\n"
+                         "S1,3,19,E20,V1\n");
+  ASSERT_TRUE(intake.input) << codes_of(intake);
+  const std::vector<Issue> asked = issues_of(intake, "element_time_unlikely");
+  ASSERT_EQ(asked.size(), 1U);
+  EXPECT_EQ(asked[0].table, "standard");
+  EXPECT_EQ(asked[0].column, "time_s");
+  EXPECT_EQ(asked[0].wrong, "The standard has 30 s a unit for this element, but the median of its 3 readings is 5 s. "
+                            "milliseconds? minutes?");
+}
+
+TEST(UnitsOfTimes, ASingleReadingOfAnElementFarFromTheStandardIsAskedAbout) {
+  const Intake intake = read_readings_text("S1,1,30,E10,V1\nS1,1,20,E20,V1\nS1,2,31,E10,V1\nS1,2,110,E20,V1\n");
+  ASSERT_TRUE(intake.input) << codes_of(intake);
+  const std::vector<Issue> asked = issues_of(intake, "extreme_cycle");
+  ASSERT_EQ(asked.size(), 1U);
+  EXPECT_EQ(asked[0].row, 5);
+}
+
 // Conditions, referrals, tables not used yet.
 
 Intake read_conditions_text(const std::string& rows) {

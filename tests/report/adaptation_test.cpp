@@ -28,7 +28,7 @@ std::string page_one_of(const Findings& findings) {
 
 std::string section_of(const Findings& findings) {
   const std::string text = text_of(findings);
-  const std::size_t from = text.find("Question B in detail");
+  const std::size_t from = text.rfind("Question B in detail"); // the list of contents names it too
   return text.substr(from, text.find("Conditions at the station", from) - from);
 }
 

@@ -107,6 +107,24 @@ StudyCheck warm_up(const Case& input, const Evidence& evidence, const StandardTi
   return check;
 }
 
+/// Settled means no improvement left; it does not ask whether times rise. Nobody is named: what makes times rise at a
+/// station is asked of the station first.
+StudyCheck times_rise(const Case& input, const SettledResult& settled) {
+  constexpr const char* code = "settled_times_rise";
+  const double share = input.settings.improvement_left;
+  double people = 0, rising = 0, level = 0;
+  for (const OperatorLevel& one : settled.per_operator) {
+    if (one.status != OperatorStatus::settled || !one.fall || !one.fall_bound) continue;
+    ++people;
+    if (*one.fall_bound < -share) ++rising;
+    if (2 * *one.fall - *one.fall_bound > -share) ++level; // the other end of the same interval
+  }
+  if (people == 0) return check_that_lacks(code, "settled_operators");
+  StudyCheck check = check_that_ran(code, rising > 0, level == people, Bias::too_light);
+  check.numbers = {{"operators", people}, {"rising", rising}, {"level", level}, {"by_share", share}};
+  return check;
+}
+
 /// Those whose cycles carry a line of evidence as a trained person's.
 std::set<std::int32_t> counted_as_trained(const SettledResult& settled, const RestudyResult& restudy) {
   std::set<std::int32_t> operators = settled_operators(settled);
@@ -147,7 +165,8 @@ StudyCheck leavers_named(const Case& input) {
 
 std::vector<StudyCheck> check_log(const Case& input, const Evidence& evidence, const StandardTime& standard,
                                   const SettledResult& settled, const RestudyResult& restudy) {
-  return {warm_up(input, evidence, standard, settled), training_records(input, settled, restudy), leavers_named(input)};
+  return {warm_up(input, evidence, standard, settled), times_rise(input, settled),
+          training_records(input, settled, restudy), leavers_named(input)};
 }
 
 } // namespace docket

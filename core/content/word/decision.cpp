@@ -43,7 +43,8 @@ Decision decide_content(const DecisionFacts& facts) {
   if (holds_everywhere(facts, half_alpha, surely_over) && !others_object_to_does_not_fit(facts))
     return {ContentWord::does_not_fit, 2};
   if (!facts.zone_given || !facts.spread_known || facts.identical_values) return {ContentWord::not_shown, 3};
-  const bool rows_agree = std::all_of(facts.must_agree.begin(), facts.must_agree.end(),
+  const bool rows_agree = !facts.help_of_unknown_length &&
+                          std::all_of(facts.must_agree.begin(), facts.must_agree.end(),
                                       [&](const DecisionView& view) { return surely_within(view, half_alpha); });
   if (holds_everywhere(facts, half_alpha, surely_within) && rows_agree && !others_object_to_fits(facts)) {
     if (!facts.condition_differs_now) return {ContentWord::fits, 4};

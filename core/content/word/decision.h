@@ -4,7 +4,7 @@
 //   2  P <= alpha/2; or P_seq <= alpha/2; or P_able <= alpha/2 with three operators or more             DOES NOT FIT
 //   3  work zone not given; or cycle spread not known; or the line that weighs most has no spread at all NOT SHOWN
 //   4  P and P_seq >= 1 - alpha/2, P_zone >= 0.8 or share not known, the same with the help and with the
-//      leavers counted in, no condition differs now                                                     FITS
+//      leavers counted in, help of unknown length on few cycles only, no condition differs now           FITS
 //   5  as 4, but one does, and the restored state has evidence of its own                               FITS ONLY IF
 //   6  else                                                                                             NOT SHOWN
 //
@@ -37,6 +37,7 @@ struct DecisionFacts {
   std::vector<std::optional<DecisionView>> without_leaning; ///< one a set left out; absent: no line remains
   std::optional<DecisionView> others;                       ///< the lines beside exactly two settled operators
   std::vector<DecisionView> must_agree;                     ///< with the help counted in, with the leavers counted in
+  bool help_of_unknown_length = false; ///< on so many cycles of the settled operators that no row can count it in
   bool zone_given = false;
   bool spread_known = false;
   bool identical_values = false;

@@ -1,5 +1,7 @@
 #include "core/content/word/evaluation.h"
 
+#include "core/rules.h"
+
 #include <algorithm>
 #include <cmath>
 #include <set>
@@ -29,7 +31,12 @@ WeighingBasis basis_of(const Case& input, const Evaluation& found, const Standar
   basis.standard = standard.level;
   basis.settled = found.settled.line;
   for (const SettledRow& row : found.settled.rows)
-    if (must_agree(row)) basis.must_agree.push_back(row.line);
+    if (must_agree(row)) {
+      basis.must_agree.push_back(row.line);
+      if (row.code == "with_help")
+        basis.help_of_unknown_length =
+            static_cast<double>(row.unseen) > rules::most_help_of_unknown_length * static_cast<double>(row.line.cycles);
+    }
   if (found.restudy.line) {
     const std::vector<std::int32_t>& timed = found.restudy.line->operators;
     basis.restudy = found.restudy.line->level;
@@ -61,7 +68,7 @@ SequenceBasis sequence_basis_of(const Case& input, const SettledResult& settled,
     basis.spread_known = true;
     basis.variant_factors = settled.line->variant_ratios.factor;
   } else if (input.settings.cycle_spread) {
-    basis.spread = {*input.settings.cycle_spread, 0};
+    basis.spread = {*input.settings.cycle_spread, rules::stated_spread_lag1};
     basis.spread_known = true;
   }
   if (basis.variant_factors.empty() && restudy.line && restudy.line->variant_ratios)

@@ -146,6 +146,7 @@ Weighing weigh(const WeighingBasis& basis) {
   for (const SettledOperators& row : basis.must_agree)
     facts.must_agree.push_back(
         view_of(basis, lines_of(basis, &row), shared_of(basis, &row), &row).value_or(DecisionView{}));
+  facts.help_of_unknown_length = basis.help_of_unknown_length;
   facts.zone_given = basis.zone_given;
   facts.spread_known = basis.spread_known;
   facts.identical_values = std::any_of(out.lines.begin(), out.lines.end(), [&](const LineInput& line) {

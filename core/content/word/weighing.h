@@ -34,6 +34,7 @@ struct WeighingBasis {
   std::int64_t settled_and_restudied = 0;
   double shared_level = 0;                  ///< covariance of the standard's level with the rating [1]; 0: not shared
   std::vector<SettledOperators> must_agree; ///< the settled operators with help, with leavers: FITS needs each too
+  bool help_of_unknown_length = false;      ///< see DecisionFacts
   bool zone_given = false, spread_known = false;
   std::optional<SequenceRoomAtLevel> sequence; ///< absent: work zone or spread not known
   bool condition_differs_now = false, restored_state_has_evidence = false;

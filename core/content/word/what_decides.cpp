@@ -89,10 +89,10 @@ void add_rows_that_disagree(std::vector<Reason>& reasons, const Evaluation& pass
   std::size_t i = 0;
   for (const SettledRow& row : pass.settled.rows) {
     if (row.code != "with_help" && row.code != "with_leavers") continue;
-    const DecisionView& view = pass.weighing.facts.must_agree[i++];
-    const bool fits = view.p >= 1 - half_alpha && view.p_seq.value_or(0) >= 1 - half_alpha &&
-                      view.p_zone.value_or(1) >= rules::zone_able;
-    if (!fits) reasons.push_back({row.code + "_not_sure", std::to_string(row.added)});
+    if (!surely_within(pass.weighing.facts.must_agree[i++], half_alpha))
+      reasons.push_back({row.code + "_not_sure", std::to_string(row.added)});
+    if (row.code == "with_help" && pass.weighing.facts.help_of_unknown_length)
+      reasons.push_back({"help_of_unknown_length", std::to_string(row.unseen)});
   }
 }
 

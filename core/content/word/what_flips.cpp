@@ -64,6 +64,13 @@ void add_systematic(Changes& changes, const Case& input, const StandardTime& sta
   changes.add("standard_halved", percent_of(level / 2), [&](WeighingBasis& b) { scale_standard(b, 0.5); });
   changes.add("standard_doubled", percent_of(level * 2), [&](WeighingBasis& b) { scale_standard(b, 2); });
   if (!basis.settled || pace <= 0) return;
+  // At another pace than normal: the time at normal pace is that much longer, or shorter.
+  const auto times = [](WeighingBasis& b, double factor) {
+    b.settled->level.time *= factor;
+    for (SettledOperators& row : b.must_agree) row.level.time *= factor;
+  };
+  changes.add("pace_above_normal", percent_of(pace), [&](WeighingBasis& b) { times(b, 1 + pace); });
+  changes.add("pace_below_normal", percent_of(pace), [&](WeighingBasis& b) { times(b, 1 - pace); });
   changes.add("pace_halved", percent_of(pace / 2), [&](WeighingBasis& b) { scale_pace(b, 0.5); });
   changes.add("pace_doubled", percent_of(pace * 2), [&](WeighingBasis& b) { scale_pace(b, 2); });
 }

@@ -16,7 +16,7 @@
 namespace docket {
 
 struct Flip {
-  /// rating_up, rating_down, with_missing_elements, standard_halved, standard_doubled, pace_halved, pace_doubled, without_allowance, built_mix,
+  /// rating_up, rating_down, with_missing_elements, standard_halved, standard_doubled, pace_above_normal, pace_below_normal, pace_halved, pace_doubled, without_allowance, built_mix,
   /// one_out_lowest, one_out_highest, with_help, with_leavers, with_too_short, with_foreign, with_differing
   std::string code;
   std::string detail; ///< a percentage or a count that the words need; empty: none

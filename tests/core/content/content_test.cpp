@@ -180,6 +180,19 @@ TEST(Content, FitsMustHoldWithTheHelpCountedIn) {
   EXPECT_EQ(codes(a.reasons), std::vector<std::string>{"with_help_not_sure"});
 }
 
+TEST(Content, NoFitsWhereNobodySawTheStationWorkedWithoutHelp) {
+  Case c = standard_only(50); // says FITS alone: a line that leans can be left out
+  add_log(c, {50, 50.5, 51, 50});
+  help(c, 1); // a quarter of the cycles
+  EXPECT_EQ(answer(c).word, ContentWord::fits);
+  for (LoggedCycle& cycle : c.cycle_log) cycle.helped_given = false;
+  const ContentFindings a = answer(c);
+  EXPECT_EQ(a.word, ContentWord::not_shown);
+  EXPECT_EQ(codes(a.reasons), std::vector<std::string>{"help_of_unknown_length"});
+  for (std::size_t i = 0; i < c.cycle_log.size(); i += 8) c.cycle_log[i].marks = {}; // an eighth: it leans, no more
+  EXPECT_EQ(answer(c).word, ContentWord::fits);
+}
+
 TEST(Content, FitsMustHoldWithThoseWhoLeftCountedIn) {
   Case c = standard_only(54);
   add_log(c, {53, 54, 55, 54, 66, 67}); // the last two left

@@ -86,6 +86,8 @@ INSTANTIATE_TEST_SUITE_P(
                           f.all.p_zone.reset();
                           f.all.p_able.reset();
                         }),
+                    row("help of unknown length on most cycles", W::not_shown, 6,
+                        [](F& f) { f.help_of_unknown_length = true; }),
                     row("a condition differs, restored state has evidence", W::fits_only_if, 5,
                         [](F& f) {
                           f.condition_differs_now = true;
