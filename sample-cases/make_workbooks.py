@@ -19,6 +19,7 @@ sys.path.insert(0, str(HERE))
 
 import clashing_evidence  # noqa: E402
 import heavy_variants  # noqa: E402
+import settled_above  # noqa: E402
 import still_learning  # noqa: E402
 from workbook_writer import write_workbook  # noqa: E402
 
@@ -26,6 +27,7 @@ CASES = [
     ("heavy-variants-in-a-row/fan-deck.xlsx", heavy_variants.make_tables),
     ("evidence-that-clashes/hydraulic-block.xlsx", clashing_evidence.make_tables),
     ("fits-and-still-learning/control-box.xlsx", still_learning.make_tables),
+    ("fits-and-one-above/base-frame.xlsx", settled_above.make_tables),
 ]
 
 
