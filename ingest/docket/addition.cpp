@@ -34,6 +34,7 @@ struct GivenFile {
   RawFile file;
   bool recoded = false;         ///< it held names, which are codes in `file`
   bool large = false;           ///< a large log: `file` has no cycles before they are stored
+  std::int64_t rows_unseen = 0; ///< rows of it that the case reader was not given
   std::set<RowPlace> set_aside; ///< rows of it
 };
 
@@ -248,7 +249,7 @@ void check_case(Plan& plan, const Present& present, std::vector<GivenFile>& give
   if (!plan.outcome.intake.input) return;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     if (!pieces[i].given) continue;
-    const std::int64_t rows = plan.outcome.intake.input->sources[i].rows;
+    const std::int64_t rows = plan.outcome.intake.input->sources[i].rows + given[*pieces[i].given].rows_unseen;
     plan.sources[*pieces[i].given]->rows = plan.outcome.files[*pieces[i].given].rows = rows;
     GivenFile& one = given[*pieces[i].given];
     one.set_aside = rows_set_aside(*plan.outcome.intake.input, static_cast<std::int32_t>(i), one.file);
@@ -339,17 +340,58 @@ bool brings_large_log(const Plan& plan, const std::vector<GivenFile>& given) {
   return false;
 }
 
-/// Stores the cycles of the large logs, which then give them to the case reader. Returns the issues of their rows.
-Issues store_large_logs(Database& docket, const Plan& plan, std::vector<GivenFile>& given, const Addition& addition) {
+bool is_log(const RawFile& file) {
+  return std::any_of(file.tables.begin(), file.tables.end(),
+                     [](const RawTable& table) { return find_table(table.name) == TableName::cycle_log; });
+}
+
+bool is_roster(const RawFile& file) {
+  return std::any_of(file.tables.begin(), file.tables.end(),
+                     [](const RawTable& table) { return find_table(table.name) == TableName::roster; });
+}
+
+/// True where no other log and no roster is in the case, so that no row of this log can be another's cycle.
+bool is_alone(const Present& present, const Plan& plan, const std::vector<GivenFile>& given, std::size_t log) {
+  const std::vector<StoredSource> current = current_of(present.sources);
+  for (std::size_t i = 0; i < current.size(); ++i) {
+    const bool superseded = plan.sources[log]->supersedes == current[i].source;
+    if (!superseded && (is_log(present.current[i]) || is_roster(present.current[i]))) return false;
+  }
+  for (std::size_t i = 0; i < given.size(); ++i)
+    if (i != log && plan.sources[i] && (is_log(given[i].file) || is_roster(given[i].file))) return false;
+  return true;
+}
+
+/// Stores the cycles of the large logs, which then give them to the case reader: all, or samples of a very large one.
+/// Returns the issues of their rows.
+Issues store_large_logs(Database& docket, const Plan& plan, const Present& present, std::vector<GivenFile>& given,
+                        const Addition& addition) {
   Issues issues;
   for (std::size_t i = 0; i < given.size(); ++i) {
     if (!plan.sources[i] || !given[i].large) continue;
     const std::int64_t source = plan.sources[i]->source;
-    for (Issue& issue : store_large_log(docket, source, given[i].path, addition.progress))
-      issues.push_back(std::move(issue));
-    give_cycles(given[i].file.tables.front(), docket, source);
+    RawTable& sheet = given[i].file.tables.front();
+    LargeLogStored stored = store_large_log(docket, source, given[i].path, sheet, addition.progress);
+    for (Issue& issue : stored.issues) issues.push_back(std::move(issue));
+    if (stored.rows > addition.very_large_log && stored.samples && is_alone(present, plan, given, i)) {
+      given[i].rows_unseen = stored.rows - static_cast<std::int64_t>(stored.samples->size());
+      sheet.more_rows = [samples = *std::move(stored.samples)](const std::function<void(const RawRow&)>& take) {
+        for (const RawRow& row : samples) take(row);
+      };
+    } else {
+      give_cycles(sheet, docket, source);
+    }
   }
   return issues;
+}
+
+/// Samples say nothing of how many rows lack something, so warnings and questions of such a log wait for check and brief.
+void leave_out_counts_of_samples(Intake& intake, const std::vector<GivenFile>& given) {
+  for (const GivenFile& one : given)
+    if (one.rows_unseen > 0)
+      std::erase_if(intake.issues, [&](const Issue& issue) {
+        return issue.file == one.file.file && issue.grade != IssueGrade::fault;
+      });
 }
 
 /// The faults of rows that were never stored. The other issues are found again where the case is read.
@@ -382,8 +424,9 @@ AddOutcome add_to_docket(const std::string& path, const Addition& addition) {
       DocketChange change(path, addition.at, addition.by_role);
       Present present = read_present(change.docket(), addition.reading.set_aside ? SetAside::with : SetAside::without);
       plan = plan_addition(present, given, addition);
-      const Issues issues = store_large_logs(change.docket(), plan, given, addition);
+      const Issues issues = store_large_logs(change.docket(), plan, present, given, addition);
       check_case(plan, present, given, addition.reading.set_aside);
+      leave_out_counts_of_samples(plan.outcome.intake, given);
       add_faults(plan.outcome.intake, issues);
       if (plan.outcome.intake.input && !addition.dry_run) write_plan(change, plan, given, addition);
       return std::move(plan.outcome);

@@ -28,6 +28,8 @@ struct Addition {
   std::string supersedes; ///< the number or the file name of a source; `none`: nothing; empty: as the names say
   ReadingOptions reading;
   std::int64_t large_log = large_log_lines; ///< a cycle log of at least so many lines is packed (large_log.h)
+  std::int64_t very_large_log =
+      very_large_log_rows; ///< of one with more rows samples are checked, where that is enough
   /// While a large log is read: rows so far, bytes so far, bytes in all.
   std::function<void(std::int64_t, std::int64_t, std::int64_t)> progress{};
   bool dry_run = false; ///< everything but the writing

@@ -5,6 +5,7 @@
 #include "ingest/docket/cycles/cycle_records.h"
 #include "ingest/docket/cycles/cycle_store.h"
 #include "ingest/docket/ledger.h"
+#include "ingest/docket/log_order.h"
 #include "ingest/file_hash.h"
 #include "ingest/iso_times.h"
 #include "ingest/reading/table_rows.h"
@@ -140,13 +141,26 @@ std::optional<RawTable> find_large_log(const std::string& path, const ReadingOpt
   return sheet;
 }
 
-Issues store_large_log(Database& docket, std::int64_t source, const std::string& path,
-                       const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress) {
+LargeLogStored store_large_log(Database& docket, std::int64_t source, const std::string& path, const RawTable& sheet,
+                               const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress) {
+  constexpr std::size_t most_samples = 50'000;
+  const Columns columns = find_columns(sheet);
   CycleWriter writer(docket.connection(), source, docket.path());
+  LogOrder order;
+  std::vector<RawRow> samples;
   CycleReading reading;
-  reading.take = [&](CycleBatch& batch) { writer.write(batch); };
+  reading.take = [&](CycleBatch& batch) {
+    writer.write(batch);
+    order.look_at(batch.block);
+    if (order.new_together().empty() || samples.size() > most_samples) return;
+    const CycleWords words = read_cycle_words(docket.connection(), docket.path());
+    for (const std::size_t at : order.new_together()) fill_row(samples.emplace_back(), columns, batch.block, words, at);
+  };
   reading.progress = progress;
-  return read_cycle_csv(path, reading).issues;
+  CycleLogRead read = read_cycle_csv(path, reading);
+  LargeLogStored stored{std::move(read.issues), read.rows, std::nullopt};
+  if (order.in_order() && samples.size() <= most_samples) stored.samples = std::move(samples);
+  return stored;
 }
 
 bool has_cycles(Database& docket, std::int64_t source) {

@@ -1,7 +1,8 @@
 // Large cycle logs in a docket: what is above stays as rows, the cycles are packed in blocks (cycles/).
 //
 // Method      read and stored in one go, in bounded memory; given back row by row, so that the case reader checks the log
-//             against the other tables as it does any other
+//             against the other tables as it does any other. Of a very large one in good order (log_order.h) it is given
+//             samples when the log is added, so that memory stays bounded
 // Format      the hash of such a source's cells: as in stored_sheets.h, then "cycles"; of each block its number, its count
 //             and the SHA-256 of its bytes; then the words of each kind up to the greatest code in it
 // Subset      CSV in UTF-8, the table cycle_log; dates in ISO 8601, operators as codes. Any other is stored row by row
@@ -18,21 +19,33 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace docket {
 
 /// A log with at least this many lines is large.
 inline constexpr std::int64_t large_log_lines = 50'000;
 
+/// One with more is very large.
+inline constexpr std::int64_t very_large_log_rows = 1'000'000;
+
 /// The sheet of a large log down to its header, without the cycles. Absent where the file is none, or is not to be read
 /// by these options in this way.
 std::optional<RawTable> find_large_log(const std::string& path, const ReadingOptions& reading,
                                        std::int64_t least_lines);
 
-/// Reads a log and stores its cycles under the number of a source. `progress`: rows so far, bytes so far, bytes in all.
-/// Returns the issues of its rows; with a fault among them the log is not to be kept.
-Issues store_large_log(Database& docket, std::int64_t source, const std::string& path,
-                       const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress);
+struct LargeLogStored {
+  Issues issues; ///< of its rows; with a fault among them the log is not to be kept
+  std::int64_t rows = 0;
+  /// One row of every variant, station, shift and operator that stand together. Absent where the log is in no order and
+  /// two rows could be the same cycle.
+  std::optional<std::vector<RawRow>> samples;
+};
+
+/// Reads a log and stores its cycles under the number of a source; `sheet` is its head. `progress`: rows so far, bytes so
+/// far, bytes in all.
+LargeLogStored store_large_log(Database& docket, std::int64_t source, const std::string& path, const RawTable& sheet,
+                               const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress);
 
 /// True where a source has cycles in blocks.
 bool has_cycles(Database& docket, std::int64_t source);

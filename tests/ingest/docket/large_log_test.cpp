@@ -140,6 +140,34 @@ TEST_F(LargeLog, ADryRunLeavesNothing) {
   EXPECT_FALSE(std::filesystem::exists(docket()));
 }
 
+TEST_F(LargeLog, OfAVeryLargeOneInOrderSamplesAreEnough) {
+  std::vector<std::string> inputs = write_case(full_case_with({}));
+  std::string text = "started_at,cycle_s,operator,variant,unit\n";
+  for (int i = 10; i < 60; ++i)
+    text +=
+        "2026-11-03 06:" + std::to_string(i) + ":00,52.5," + (i % 2 ? "A1" : "B2") + ",V1,U" + std::to_string(i) + "\n";
+  Addition addition;
+  addition.at = "2026-11-03T14:30:00Z";
+  addition.large_log = 1;
+  addition.very_large_log = 40;
+  const auto add_log = [&](const std::string& log) {
+    addition.inputs = inputs;
+    addition.inputs.push_back(write("cycle_log.csv", log));
+    std::filesystem::remove(docket());
+    return add_to_docket(docket(), addition);
+  };
+  const AddOutcome outcome = add_log(text);
+  ASSERT_TRUE(outcome.entry) << codes_of(outcome.intake);
+  EXPECT_EQ(outcome.intake.input->cycle_log.size(), 2U); // one of A1, one of B2
+  EXPECT_EQ(outcome.files.back().rows, 50);
+  EXPECT_EQ(read_docket_case(docket()).input->cycle_log.size(), 50U);
+  // A name that only one row has is among the samples; what comes twice or out of order is checked row by row.
+  EXPECT_EQ(issues_of(add_log(text + "2026-11-03 07:00:00,52.5,Z9,V1,U60\n").intake, "operator_unknown").size(), 1U);
+  EXPECT_EQ(issues_of(add_log(text + "2026-11-03 06:59:00,52.5,A1,V1,U60\n").intake, "cycle_twice").size(), 1U);
+  EXPECT_EQ(issues_of(add_log(text + "2026-11-03 07:00:00,52.5,A1,V1,U59\n").intake, "cycle_twice").size(), 1U);
+  EXPECT_EQ(add_log(text + "2026-11-02 07:00:00,52.5,A1,V1,U60\n").intake.input->cycle_log.size(), 51U);
+}
+
 TEST_F(LargeLog, ACycleChangedOrTakenAwayIsFound) {
   std::vector<std::string> inputs = write_case(small_case());
   inputs.push_back(write("cycle_log.csv", "started_at,cycle_s,operator\n2026-11-03 06:00:00,52.5,A1\n"));
