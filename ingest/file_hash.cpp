@@ -9,8 +9,20 @@
 #include <fstream>
 #include <sstream>
 #include <system_error>
+#include <utility>
+#include <vector>
 
 namespace docket {
+
+namespace {
+
+[[noreturn]] void refuse_unreadable(const std::string& path) {
+  const std::string reason = errno != 0 ? ": " + std::generic_category().message(errno) : std::string();
+  throw Error(ErrorKind::could_not_be_done, name_without_folder(path), "The file can't be read" + reason + ".",
+              "Check that you may read it and that no other program holds it.");
+}
+
+} // namespace
 
 std::string sha256_of(std::string_view bytes) {
   Poco::Crypto::DigestEngine engine("SHA256");
@@ -18,7 +30,17 @@ std::string sha256_of(std::string_view bytes) {
   return Poco::DigestEngine::digestToHex(engine.digest());
 }
 
-std::string read_file_bytes(const std::string& path) {
+std::string sha256_of_file(const std::string& path) {
+  const auto file = open_file(path);
+  Poco::Crypto::DigestEngine engine("SHA256");
+  std::vector<char> block(std::size_t{256} << 10);
+  while (file->read(block.data(), static_cast<std::streamsize>(block.size())) || file->gcount() > 0)
+    engine.update(block.data(), static_cast<std::size_t>(file->gcount()));
+  if (file->bad()) refuse_unreadable(path);
+  return Poco::DigestEngine::digestToHex(engine.digest());
+}
+
+std::unique_ptr<std::istream> open_file(const std::string& path) {
   const auto refuse = [&](const std::string& what, const std::string& remedy) {
     throw Error(ErrorKind::could_not_be_done, name_without_folder(path), what, remedy);
   };
@@ -26,14 +48,17 @@ std::string read_file_bytes(const std::string& path) {
   if (std::filesystem::is_directory(path, trouble)) refuse("This is a folder, not a file.", "Name a file in it.");
   if (!std::filesystem::exists(path, trouble)) refuse("There is no such file.", "Check the name and the folder.");
   errno = 0;
-  std::ifstream file(path, std::ios::binary);
+  auto file = std::make_unique<std::ifstream>(path, std::ios::binary);
+  if (!*file) refuse_unreadable(path);
+  return file;
+}
+
+std::string read_file_bytes(const std::string& path) {
+  const auto file = open_file(path);
   std::ostringstream bytes;
   // An empty file sets failbit on `bytes`, which is no trouble.
-  if (file) bytes << file.rdbuf();
-  if (!file || file.bad() || bytes.bad()) {
-    const std::string reason = errno != 0 ? ": " + std::generic_category().message(errno) : std::string();
-    refuse("The file can't be read" + reason + ".", "Check that you may read it and that no other program holds it.");
-  }
+  bytes << file->rdbuf();
+  if (file->bad() || bytes.bad()) refuse_unreadable(path);
   return std::move(bytes).str();
 }
 

@@ -23,18 +23,21 @@ void check_size(const std::string& path, const ReaderCaps& caps) {
   }
 }
 
+std::vector<RawTable> read_sheets(const Package& package, const ReaderCaps& caps) {
+  return is_open_document(package) ? read_ods(package, caps) : read_xlsx(package, caps);
+}
+
 } // namespace
 
 RawFile read_workbook(const std::string& path, const ReaderCaps& caps) {
   check_size(path, caps);
-  return parse_workbook(read_file_bytes(path), name_without_folder(path), caps);
+  const std::string file = name_without_folder(path);
+  const std::string hash = sha256_of_file(path);
+  return {file, hash, read_sheets(open_package(open_file(path), file, caps), caps)};
 }
 
 RawFile parse_workbook(std::string_view bytes, const std::string& file, const ReaderCaps& caps) {
-  RawFile result{file, sha256_of(bytes), {}};
-  const Package package = open_package(bytes, file, caps);
-  result.tables = is_open_document(package) ? read_ods(package, caps) : read_xlsx(package, caps);
-  return result;
+  return {file, sha256_of(bytes), read_sheets(open_package(bytes, file, caps), caps)};
 }
 
 } // namespace docket

@@ -33,6 +33,26 @@ std::string comparable(std::string_view name) {
   return result;
 }
 
+/// `count` bytes from a place on, or as many as there are.
+std::string bytes_at(std::istream& stream, std::int64_t place, std::size_t count) {
+  std::string bytes(count, '\0');
+  stream.clear();
+  stream.seekg(place);
+  stream.read(bytes.data(), static_cast<std::streamsize>(count));
+  bytes.resize(static_cast<std::size_t>(stream.gcount()));
+  stream.clear();
+  stream.seekg(0);
+  return bytes;
+}
+
+std::int64_t size_of(std::istream& stream) {
+  stream.clear();
+  stream.seekg(0, std::ios::end);
+  const std::streamoff size = stream.tellg();
+  stream.seekg(0);
+  return std::max<std::streamoff>(size, 0);
+}
+
 /// A text file, an empty file and a password-protected workbook all open as a zip file without entries.
 void check_start(std::string_view bytes, const std::string& file) {
   if (bytes.empty()) refuse(file, "The file is empty.", copy_again);
@@ -49,19 +69,17 @@ void check_start(std::string_view bytes, const std::string& file) {
 
 /// The end record of a zip file: without it the file was cut, though its first entries may still be whole.
 void check_end(std::string_view bytes, const std::string& file) {
-  constexpr std::size_t record_size = 22, longest_comment = 65535;
-  const std::size_t reach = std::min(bytes.size(), record_size + longest_comment);
-  if (bytes.substr(bytes.size() - reach).find("PK\x05\x06") == std::string_view::npos) {
-    refuse(file, "The workbook is cut short.", copy_again);
-  }
+  if (bytes.find("PK\x05\x06") == std::string_view::npos) refuse(file, "The workbook is cut short.", copy_again);
 }
+
+/// How far from the end the end record may begin: its own size and the longest comment.
+constexpr std::size_t end_reach = 22 + 65535;
 
 /// The stream and the archive that reads from it live together.
 struct OpenArchive {
-  explicit OpenArchive(std::string_view bytes)
-      : stream(bytes.data(), static_cast<std::streamsize>(bytes.size())), archive(stream) {}
+  explicit OpenArchive(std::shared_ptr<std::istream> bytes) : stream(std::move(bytes)), archive(*stream) {}
 
-  Poco::MemoryInputStream stream;
+  std::shared_ptr<std::istream> stream;
   Poco::Zip::ZipArchive archive;
 };
 
@@ -87,25 +105,22 @@ std::size_t read_some(Unpacking& unpacking, std::span<char> block, const std::st
   return static_cast<std::size_t>(unpacking.stream.gcount());
 }
 
-std::int64_t most_unpacked(std::string_view bytes, const ReaderCaps& caps) {
-  const auto size = static_cast<std::int64_t>(bytes.size());
+std::int64_t most_unpacked(std::int64_t size, const ReaderCaps& caps) {
   return std::min(caps.unpacked_bytes, std::max(caps.free_bytes, caps.growth * size));
 }
 
-} // namespace
-
-Package open_package(std::string_view bytes, const std::string& file, const ReaderCaps& caps) {
-  check_start(bytes, file);
-  check_end(bytes, file);
+/// The stream holds a zip file of this size.
+Package open_archive(std::shared_ptr<std::istream> stream, std::int64_t size, const std::string& file,
+                     const ReaderCaps& caps) {
   std::shared_ptr<OpenArchive> archive;
   try {
-    archive = std::make_shared<OpenArchive>(bytes);
+    archive = std::make_shared<OpenArchive>(std::move(stream));
   } catch (const std::exception&) {
     refuse_damaged(file, "its list of parts");
   }
 
   Package package{file, {}};
-  const auto unpacked = std::make_shared<Unpacked>(Unpacked{0, most_unpacked(bytes, caps)});
+  const auto unpacked = std::make_shared<Unpacked>(Unpacked{0, most_unpacked(size, caps)});
   for (auto entry = archive->archive.headerBegin(); entry != archive->archive.headerEnd(); ++entry) {
     const std::string name = entry->first;
     const auto& header = entry->second;
@@ -116,8 +131,8 @@ Package open_package(std::string_view bytes, const std::string& file, const Read
       }
       std::shared_ptr<Unpacking> unpacking;
       try {
-        archive->stream.clear();
-        unpacking.reset(new Unpacking{archive, Poco::Zip::ZipInputStream(archive->stream, header)});
+        archive->stream->clear();
+        unpacking.reset(new Unpacking{archive, Poco::Zip::ZipInputStream(*archive->stream, header)});
       } catch (const std::exception&) {
         refuse_damaged(file, name);
       }
@@ -138,6 +153,23 @@ Package open_package(std::string_view bytes, const std::string& file, const Read
     }
   }
   return package;
+}
+
+} // namespace
+
+Package open_package(std::string_view bytes, const std::string& file, const ReaderCaps& caps) {
+  check_start(bytes, file);
+  check_end(bytes.substr(bytes.size() - std::min(bytes.size(), end_reach)), file);
+  const auto size = static_cast<std::streamsize>(bytes.size());
+  return open_archive(std::make_shared<Poco::MemoryInputStream>(bytes.data(), size), size, file, caps);
+}
+
+Package open_package(std::shared_ptr<std::istream> stream, const std::string& file, const ReaderCaps& caps) {
+  const std::int64_t size = size_of(*stream);
+  check_start(bytes_at(*stream, 0, 4), file);
+  const std::size_t reach = std::min(static_cast<std::size_t>(size), end_reach);
+  check_end(bytes_at(*stream, size - static_cast<std::int64_t>(reach), reach), file);
+  return open_archive(std::move(stream), size, file, caps);
 }
 
 bool has_part(const Package& package, std::string_view name) { return package.openers.contains(comparable(name)); }

@@ -11,7 +11,9 @@
 #include "ingest/package/caps.h"
 
 #include <functional>
+#include <istream>
 #include <map>
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
@@ -26,7 +28,10 @@ struct Package {
   std::map<std::string, std::function<ReadBytes()>> openers; ///< By part name, lower case, without a leading slash.
 };
 
-/// `bytes` must outlive the package. Throws Error where the file is no zip file, or one that is cut short.
+/// Reads from the stream as its parts are read. Throws Error where it is no zip file, or one that is cut short.
+Package open_package(std::shared_ptr<std::istream> stream, const std::string& file, const ReaderCaps& caps);
+
+/// The same from bytes, which must outlive the package.
 Package open_package(std::string_view bytes, const std::string& file, const ReaderCaps& caps);
 
 bool has_part(const Package& package, std::string_view name);
