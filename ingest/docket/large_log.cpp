@@ -158,7 +158,7 @@ LargeLogStored store_large_log(Database& docket, std::int64_t source, const std:
   };
   reading.progress = progress;
   CycleLogRead read = read_cycle_csv(path, reading);
-  LargeLogStored stored{std::move(read.issues), read.rows, std::nullopt};
+  LargeLogStored stored{std::move(read.issues), read.rows, read.bytes, std::move(read.sha256), std::nullopt};
   if (order.in_order() && samples.size() <= most_samples) stored.samples = std::move(samples);
   return stored;
 }

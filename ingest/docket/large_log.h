@@ -36,7 +36,8 @@ std::optional<RawTable> find_large_log(const std::string& path, const ReadingOpt
 
 struct LargeLogStored {
   Issues issues; ///< of its rows; with a fault among them the log is not to be kept
-  std::int64_t rows = 0;
+  std::int64_t rows = 0, bytes = 0;
+  std::string sha256; ///< of the file as it was read
   /// One row of every variant, station, shift and operator that stand together. Absent where the log is in no order and
   /// two rows could be the same cycle.
   std::optional<std::vector<RawRow>> samples;
