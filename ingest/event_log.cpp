@@ -9,6 +9,7 @@
 #include "ingest/reading/cell_values.h"
 #include "ingest/reading/word_match.h"
 #include "ingest/tables.h"
+#include "ingest/text_encoding.h"
 
 #include <charconv>
 #include <cmath>
@@ -95,7 +96,9 @@ void LogReader::start(std::string_view name, const XmlAttributes& attributes) {
     ++skipped_depth_;
   } else if (place_ == Place::outside) {
     if (name != "log")
-      refuse(file_, "This is XML, but no event log: it begins with <" + std::string(name.substr(0, 40)) + ">.",
+      refuse(file_,
+             "This is XML, but no event log: it begins with <" + std::string(first_of_utf8(name, most_key_shown)) +
+                 ">.",
              "An event log (XES) begins with <log>. Save a workbook as .xlsx or .ods.");
     place_ = Place::log;
     cycles_.begin_trace(); // for events outside of traces
@@ -186,7 +189,7 @@ void LogReader::take_event_attribute(std::string_view type, std::string_view key
 }
 
 void LogReader::not_read(std::string_view key) {
-  const std::string shown(key.substr(0, most_key_shown));
+  const std::string shown(first_of_utf8(key, most_key_shown));
   if (not_read_.size() < most_keys_named || not_read_.contains(shown)) ++not_read_[shown];
 }
 

@@ -56,6 +56,13 @@ std::optional<std::size_t> find_invalid_utf8(std::string_view text) {
   return std::nullopt;
 }
 
+std::string_view first_of_utf8(std::string_view text, std::size_t most) {
+  if (text.size() <= most) return text;
+  const auto goes_on = [&](std::size_t at) { return (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80; };
+  while (most > 0 && goes_on(most)) --most;
+  return text.substr(0, most);
+}
+
 std::optional<std::string> utf8_from_utf16(std::string_view bytes, bool big_end_first) {
   if (bytes.size() % 2 != 0) return std::nullopt;
   const auto unit = [&](std::size_t i) -> char32_t {

@@ -2,6 +2,7 @@
 
 #include "ingest/package/package.h"
 #include "ingest/tables.h"
+#include "ingest/text_encoding.h"
 
 #include <algorithm>
 #include <cassert>
@@ -180,7 +181,7 @@ RawTable EventCycles::take() {
   note("events_aborted", aborted_, "cycle", "aborted, so not read.", "Nothing needs to be done.");
   for (const auto& [transition, count] : other_transitions_)
     note("transition_not_read", count, "event",
-         "the transition \"" + transition.substr(0, most_shown) + "\" is not read.",
+         "the transition \"" + std::string(first_of_utf8(transition, most_shown)) + "\" is not read.",
          "Only start, complete, suspend, resume and the aborts are.");
   note("events_of_two_people", two_people_, "cycle",
        "started by one resource and completed by another, so read without an operator.",

@@ -3,6 +3,7 @@
 #include "ingest/iso_times.h"
 #include "ingest/ods/paragraphs.h"
 #include "ingest/package/xml.h"
+#include "ingest/text_encoding.h"
 
 #include <charconv>
 #include <cmath>
@@ -21,7 +22,7 @@ constexpr std::int64_t first_day_of_2000 = 10'957; // 1970-01-01 to 2000-01-01
 enum class Place : std::uint8_t { outside, sheets, sheet, row, cell, paragraph };
 
 /// Enough of a hostile value to find it by.
-std::string shown(std::string_view text) { return "\"" + std::string(text.substr(0, 40)) + "\""; }
+std::string shown(std::string_view text) { return "\"" + std::string(first_of_utf8(text, 40)) + "\""; }
 
 /// What the attributes of one cell say.
 struct CellFacts {

@@ -48,7 +48,8 @@ std::string plain_word(std::string_view text) {
 
 std::optional<std::string_view> nearest_word(std::string_view written, std::span<const std::string_view> candidates) {
   const std::string word = plain_word(written);
-  if (word.empty()) return std::nullopt;
+  constexpr std::size_t longest = 100; // far beyond any name; a file may hold megabytes where a word belongs
+  if (word.empty() || word.size() > longest) return std::nullopt;
   std::optional<std::string_view> nearest;
   std::size_t least = (word.size() < 4 ? 1 : std::max<std::size_t>(2, word.size() / 3)) + 1;
   for (const std::string_view candidate : candidates) {

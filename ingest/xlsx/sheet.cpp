@@ -1,6 +1,7 @@
 #include "ingest/xlsx/sheet.h"
 
 #include "ingest/iso_times.h"
+#include "ingest/text_encoding.h"
 #include "ingest/xlsx/dates.h"
 #include "ingest/xlsx/strings.h"
 
@@ -78,7 +79,7 @@ std::optional<Number> read_number(std::string_view text) {
 }
 
 /// Enough of a hostile value to find it by.
-std::string shown(std::string_view text) { return "\"" + std::string(text.substr(0, 40)) + "\""; }
+std::string shown(std::string_view text) { return "\"" + std::string(first_of_utf8(text, 40)) + "\""; }
 
 class SheetReader {
 public:

@@ -220,5 +220,13 @@ TEST(TextEncoding, converts_utf16) {
   EXPECT_FALSE(utf8_from_utf16("abc", true));
 }
 
+TEST(Utf8, is_cut_between_characters) {
+  EXPECT_EQ(first_of_utf8("abc", 5), "abc");
+  EXPECT_EQ(first_of_utf8("abcdef", 3), "abc");
+  EXPECT_EQ(first_of_utf8("ab\xC3\xA4z", 3), "ab"); // U+00E4 is two bytes (RFC 3629, 3)
+  EXPECT_EQ(first_of_utf8("ab\xC3\xA4z", 4), "ab\xC3\xA4");
+  EXPECT_EQ(first_of_utf8("\xF0\x9F\x94\xA7", 3), "");
+}
+
 } // namespace
 } // namespace docket
