@@ -56,12 +56,29 @@ def without_files(findings):
     return findings
 
 
+# Words that may stand in a column, as the README's tables have them; columns by their header.
+LISTS = {("conditions", "state"): "as_standard,differs,not_checked", ("operators", "trained"): "yes,no,unknown",
+         ("standard", "class"): "va,nnva,nva", ("referrals", "state"): "open,closed"}
+
+
+def check_lists(book):
+    """Where words are fixed, a cell offers them as a drop-down and takes no other."""
+    for (name, column), words in LISTS.items():
+        sheet = book[name]
+        at, names = header_of(sheet, [column])
+        cell = sheet.cell(at + 2, names[column]).coordinate
+        lists = [v for v in sheet.data_validations.dataValidation if cell in v.sqref and v.type == "list"]
+        if len(lists) != 1 or lists[0].formula1.strip('"') != words or not lists[0].showErrorMessage:
+            wrong.append(f"{name}, {column}: the list offered is {[v.formula1 for v in lists]}, not {words}")
+
+
 def check_blank(place):
     blank = place / "blank.xlsx"
     run(DOCKET, "template", blank)
     sheets = openpyxl.load_workbook(blank).sheetnames
     if not {"case", "standard", "cycle_log", "settings"} <= set(sheets):
         wrong.append(f"the blank workbook has other sheets: {sheets}")
+    check_lists(openpyxl.load_workbook(blank))
     (place / "office").mkdir()
     rewritten = office_rewrites(blank, place / "office")
     ours, theirs = (run(DOCKET, "check", "--json", book, status=1) for book in (blank, rewritten))

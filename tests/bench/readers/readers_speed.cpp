@@ -1,7 +1,7 @@
 // How fast workbooks and event logs are read, and how much memory that takes beside the values. See run.py.
 //
 //     readers_speed make FILE.xlsx ROWS    a cycle log of 8 columns
-//     readers_speed read FILE              "seconds S rows N cells N peak_mb M values_mb M"
+//     readers_speed read FILE              "seconds S processor S rows N cells N peak_mb M values_mb M"
 #include "ingest/event_log.h"
 #include "ingest/workbook.h"
 
@@ -61,7 +61,11 @@ int read(const std::string& path) {
     }
   rusage used{};
   getrusage(RUSAGE_SELF, &used);
-  std::printf("seconds %.3f rows %zu cells %zu peak_mb %.0f values_mb %.0f\n", taken.count(), rows, cells,
+  const auto seconds = [](const timeval& time) {
+    return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_usec) / 1e6;
+  };
+  std::printf("seconds %.3f processor %.3f rows %zu cells %zu peak_mb %.0f values_mb %.0f\n", taken.count(),
+              seconds(used.ru_utime) + seconds(used.ru_stime), rows, cells,
               static_cast<double>(used.ru_maxrss) * 1024 / mb, static_cast<double>(bytes) / mb);
   return 0;
 }
