@@ -6,6 +6,7 @@ bytes flipped. After each everything committed before is there, and the message 
 
 The disk that is full is a small tmpfs where the check runs as root, a limit of the file size where it does not.
 """
+import datetime
 import json
 import os
 import random
@@ -32,9 +33,11 @@ CASE = {
 
 
 def log_of(rows, day=3):
+    """A cycle a minute from 6:00 to midnight, from a day of November 2026 on."""
     lines = ["started_at,cycle_s,operator,mark"]
-    lines += [f"2026-11-{day + i // 1080:02d} {6 + i % 1080 // 60:02d}:{i % 60:02d}:00,{50 + i % 70 / 10},A{1 + i % 3},"
-              for i in range(rows)]
+    for i in range(rows):
+        date = datetime.date(2026, 11, day) + datetime.timedelta(days=i // 1080)
+        lines.append(f"{date} {6 + i % 1080 // 60:02d}:{i % 60:02d}:00,{50 + i % 70 / 10},A{1 + i % 3},")
     return "\n".join(lines) + "\n"
 
 
@@ -101,21 +104,27 @@ def place(**how):
 
 
 def killed():
-    """Killed at times spread over the whole add: before, in the middle and after what is written."""
-    with place(rows=20000) as at:
+    """Killed at times spread over the whole add: before, in the middle and after what is written. A log row by row, and
+    one that is packed."""
+    for rows in (20000, 60000):
+        killed_while_adding(rows)
+
+
+def killed_while_adding(rows):
+    with place(rows=rows) as at:
         began = time.monotonic()
         copy = at.folder / "copy.docket"
         shutil.copy(at.docket, copy)
         expect("an add of the log", docket("add", copy, at.log).returncode, 0)
         whole = time.monotonic() - began
         in_the_middle = 0
-        for i in range(12):
+        for i in range(8):
             shutil.copy(at.docket, copy)
             running = subprocess.Popen([DOCKET, "add", copy, at.log], env=SETTING, stdout=subprocess.DEVNULL,
                                        stderr=subprocess.DEVNULL)
             journal = Path(f"{copy}-journal")
             if i % 2:
-                time.sleep(whole * i / 12)
+                time.sleep(whole * i / 8)
             else:  # while it is written
                 while running.poll() is None and not journal.exists():
                     time.sleep(0.001)
