@@ -141,7 +141,9 @@ void EventCycles::add_cycle(const Event& start, ColumnCells cells, std::optional
     row.cells[place] = std::move(cell);
   }
   count_cells(used_, static_cast<std::int64_t>(row.cells.size()), text_bytes, caps_, file_, "event log");
+  const std::size_t before = table_.rows.size();
   add_row(table_, std::move(row));
+  if (table_.rows.size() == before) ++without_anything_;
 }
 
 void EventCycles::end_trace() {
@@ -151,10 +153,17 @@ void EventCycles::end_trace() {
   // A name that stands for more than one cycle of a station is no single unit.
   if (!repeats_ || unit_.empty() || of_trace_.contains(place_of("unit"))) return;
   ++traces_that_repeat_;
-  for (std::size_t i = first_row_; i < table_.rows.size(); ++i) {
-    auto& cells = table_.rows[i].cells;
-    if (place_of("unit") < cells.size() && cells[place_of("unit")].text == unit_) cells[place_of("unit")] = {};
-  }
+  for (std::size_t i = first_row_; i < table_.rows.size(); ++i) take_unit_away(table_.rows[i]);
+}
+
+void EventCycles::take_unit_away(RawRow& row) const {
+  const std::size_t unit = place_of("unit");
+  if (unit >= row.cells.size() || row.cells[unit].text != unit_) return;
+  const auto is_filled = [](const RawCell& cell) { return cell.kind != CellKind::blank; };
+  // Without anything else the row would be none, and its faults would not be seen.
+  if (std::count_if(row.cells.begin(), row.cells.end(), is_filled) == 1) return;
+  row.cells[unit] = {};
+  while (!is_filled(row.cells.back())) row.cells.pop_back();
 }
 
 void EventCycles::note(std::string code, std::int64_t count, const std::string& counted, const std::string& wrong,
@@ -178,6 +187,8 @@ RawTable EventCycles::take() {
        for_length);
   note("events_never_completed", never_completed_, "event", "start without a complete, so not read.", for_length);
   note("events_never_started", never_started_, "event", "complete without a start, so not read.", for_length);
+  note("cycles_without_anything", without_anything_, "cycle", "neither time nor length nor station, so not read.",
+       for_length);
   note("events_aborted", aborted_, "cycle", "aborted, so not read.", "Nothing needs to be done.");
   for (const auto& [transition, count] : other_transitions_)
     note("transition_not_read", count, "event",

@@ -52,6 +52,7 @@ private:
   void complete(Event event);
   void pause(const Event& event, bool begins);
   void add_cycle(const Event& start, ColumnCells cells, std::optional<double> length, const std::string& resource);
+  void take_unit_away(RawRow& row) const;
   void note(std::string code, std::int64_t count, const std::string& counted, const std::string& wrong,
             const std::string& right);
 
@@ -67,7 +68,7 @@ private:
   std::set<std::string> activities_; ///< Of the trace's cycles.
   bool repeats_ = false;             ///< An activity of the trace has more than one cycle.
   std::int64_t never_completed_ = 0, never_started_ = 0, aborted_ = 0, without_length_ = 0, two_people_ = 0,
-               traces_that_repeat_ = 0, in_utc_ = 0, taken_as_start_ = 0;
+               traces_that_repeat_ = 0, in_utc_ = 0, taken_as_start_ = 0, without_anything_ = 0;
   std::map<std::string, std::int64_t> other_transitions_;
 };
 

@@ -169,6 +169,16 @@ TEST(EventLog, what_is_not_taken_over_is_said) {
   EXPECT_EQ(table.notes.size(), 8U);
 }
 
+TEST(EventLog, a_cycle_without_anything_is_said_and_one_with_a_unit_alone_keeps_it) {
+  const std::string begun = "<event>" + attribute("string", "lifecycle:transition", "start") + "</event>";
+  const std::string ended = "<event>" + attribute("string", "lifecycle:transition", "complete") + "</event>";
+  const RawTable table = table_of(begun + ended + trace("U1", begun + ended + begun + ended) +
+                                  trace("U2", event("A", "start", "06:00:00") + event("A", "complete", "06:01:00")));
+  ASSERT_EQ(table.rows.size(), 4U);
+  EXPECT_EQ(named(table, 1), "unit=U1");
+  EXPECT_EQ(note_of(table, "cycles_without_anything"), "1 cycle: neither time nor length nor station, so not read.");
+}
+
 TEST(EventLog, events_outside_of_traces_and_nested_attributes) {
   const RawTable table = table_of(event("A", "start", "06:00:00") +
                                   "<event><string key=\"concept:name\" value=\"A\"><string key=\"concept:name\" "
