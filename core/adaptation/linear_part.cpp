@@ -49,11 +49,16 @@ public:
   LinearPart(const CurveData& data, CurveModel model, const std::array<double, 2>& ln_shape,
              const std::optional<CurveCondition>& held)
       : data_(data), held_(held) {
-    const double first = data.n.front();
+    const CurveParts parts = parts_of(model);
+    const std::array<double, 2> shape{std::exp(ln_shape[0]), std::exp(ln_shape[1])};
+    const auto column = [&, first = data.n.front()](double n) {
+      return CurveVector{parts.floor ? 1.0 : 0.0, parts.falling > 0 ? falling_part(model, shape[0], n, first) : 0,
+                         parts.falling > 1 ? falling_part(model, shape[1], n, first) : 0};
+    };
     plain_.reserve(data.n.size());
-    for (const double n : data.n) plain_.push_back(column_of(model, ln_shape, n, first));
+    for (const double n : data.n) plain_.push_back(column(n));
     bounds_.reserve(data.bound_n.size());
-    for (const double n : data.bound_n) bounds_.push_back(column_of(model, ln_shape, n, first));
+    for (const double n : data.bound_n) bounds_.push_back(column(n));
   }
 
   /// Best over the faces on which some of `allowed` (bits: c, a_1, a_2) are above 0.
@@ -65,7 +70,7 @@ public:
       const LinearSolution one = on_face(face);
       if (one.cost < found.cost) found = one;
       // Nothing pulls at what is 0: there is no better face.
-      if (one.cost < none && !held_ && !pulled(one, allowed & ~face)) return one;
+      if (one.cost < none && !pulled(one, allowed & ~face)) return one;
     }
     return found;
   }
@@ -73,14 +78,25 @@ public:
   /// On the face expected, if it can be and nothing pulls away from it; else as `best`.
   LinearSolution near(const LinearStart& start, unsigned allowed) const {
     const LinearSolution found = on_face(start.face, &start);
-    if (found.cost < none && (held_ || !pulled(found, allowed & ~start.face))) return found;
+    if (found.cost < none && !pulled(found, allowed & ~start.face)) return found;
     return best(allowed);
   }
 
 private:
-  static bool pulled(const LinearSolution& solution, unsigned parts) {
+  /// Whether a part that is 0 would lower the cost above 0. With a condition, by the multiplier that the parts above 0 have
+  /// (Karush-Kuhn-Tucker); where none of them is in the condition, nothing is known of it.
+  bool pulled(const LinearSolution& solution, unsigned parts) const {
+    double multiplier = 0;
+    if (held_) {
+      std::size_t largest = 0;
+      double size = 0;
+      for (std::size_t i = 0; i < 3; ++i)
+        if ((solution.face >> i & 1U) != 0 && std::abs(held_->v[i]) > size) size = std::abs(held_->v[largest = i]);
+      if (size == 0) return parts != 0;
+      multiplier = solution.pull[largest] / held_->v[largest];
+    }
     for (std::size_t i = 0; i < 3; ++i)
-      if ((parts >> i & 1U) != 0 && solution.pull[i] > 0) return true;
+      if ((parts >> i & 1U) != 0 && solution.pull[i] > (held_ ? multiplier * held_->v[i] : 0)) return true;
     return false;
   }
 
@@ -97,7 +113,8 @@ private:
     }
   }
 
-  Normal normal_at(const CurveVector& beta, double sigma) const {
+  /// The part that does not hang on the spread.
+  Normal plain_at(const CurveVector& beta) const {
     Normal normal;
     for (std::size_t i = 0; i < plain_.size(); ++i) {
       const double m = value(beta, plain_[i]);
@@ -108,6 +125,11 @@ private:
     }
     normal.squares += data_.within_ss;
     normal.objective = normal.squares;
+    return normal;
+  }
+
+  Normal with_bounds(Normal normal, const CurveVector& beta, double sigma) const {
+    if (!normal.positive) return normal;
     for (std::size_t i = 0; i < bounds_.size(); ++i) {
       const double m = value(beta, bounds_[i]);
       if (!(m > 0)) return not_positive();
@@ -190,53 +212,67 @@ private:
     out.face = face;
     CurveVector beta{};
     double sigma = 0.1;
-    Normal normal;
-    normal.positive = false;
+    Normal plain = not_positive();
     if (near != nullptr && near->sigma > 0) {
       beta = near->beta;
       sigma = near->sigma;
-      normal = normal_at(beta, sigma);
+      plain = plain_at(beta);
     }
-    if (!normal.positive) {
+    if (!plain.positive) {
       if (!start(face, beta)) return out;
-      normal = normal_at(beta, sigma);
-      if (!normal.positive) return out;
-      sigma = std::sqrt(normal.squares / data_.count);
+      plain = plain_at(beta);
+      if (!plain.positive) return out;
+      sigma = std::sqrt(plain.squares / data_.count);
     }
+    Normal normal = with_bounds(plain, beta, sigma);
+    if (!normal.positive) return out;
+    double last_change = 0; // of ln sigma
     for (int round = 0; round < most_rounds; ++round) {
-      if (!bounds_.empty()) normal = normal_at(beta, sigma);
+      if (round > 0 && !bounds_.empty()) normal = with_bounds(plain, beta, sigma);
       CurveVector move{};
       // Where the condition is not yet met the step goes there, whatever it costs.
       const double open = missing(beta);
       const bool must_move = !meets_condition(beta);
       if (!step(normal, face, open, move)) break;
-      Normal after;
+      double size = 0, scale = 0;
+      for (std::size_t i = 0; i < 3; ++i) {
+        size = std::max(size, std::abs(move[i]));
+        scale += std::abs(beta[i] + move[i]);
+      }
+      // At the end rounding alone decides whether a step seems to make it better.
+      const bool at_end = size < settled_step * scale;
+      Normal after, plain_after;
       CurveVector next = beta;
       for (int half = 0; half < 12; ++half) {
         for (std::size_t i = 0; i < 3; ++i) next[i] = beta[i] + move[i];
-        after = normal_at(next, sigma);
-        if (after.positive && (must_move || after.objective <= normal.objective * (1 + 1e-13))) break;
+        plain_after = plain_at(next);
+        after = with_bounds(plain_after, next, sigma);
+        if (after.positive && (must_move || at_end || after.objective <= normal.objective * (1 + 1e-13))) break;
         after.positive = false;
         for (double& one : move) one /= 2;
       }
       if (!after.positive) break;
-      double size = 0, scale = 0;
-      for (std::size_t i = 0; i < 3; ++i) {
-        size = std::max(size, std::abs(move[i]));
-        scale += std::abs(next[i]);
-      }
       beta = next;
       normal = after;
+      plain = plain_after;
       const double before = sigma;
       sigma = spread(normal, sigma);
-      if (size < settled_step * scale && std::abs(sigma - before) < settled_spread * sigma) break;
+      if (at_end && std::abs(sigma - before) < settled_spread * sigma) break;
+      if (bounds_.empty()) continue;
+      // The spread comes nearer by about the same part each round: go on to where that leads (Aitken's process).
+      const double change = std::log(sigma / before), part = last_change != 0 ? change / last_change : 0;
+      last_change = change;
+      if (part > 0.05 && part < 0.9) {
+        sigma *= std::exp(change * part / (1 - part));
+        last_change = 0;
+      }
     }
     if (!meets_condition(beta)) return near != nullptr ? on_face(face) : out;
     for (std::size_t i = 0; i < 3; ++i)
       if ((face >> i & 1U) != 0 && beta[i] < 0) return out;
     out.beta = beta;
     out.sigma = sigma;
-    if (!bounds_.empty()) normal = normal_at(beta, sigma);
+    if (!bounds_.empty()) normal = with_bounds(plain, beta, sigma);
     out.cost = cost_of(normal, sigma);
     out.curvature = normal.a;
     for (std::size_t r = 0; r < 3; ++r)

@@ -176,6 +176,7 @@ BestShape refine_shape(const CurveData& data, CurveModel model, const LnShape& a
       const LinearSolution linear = solve(there, start);
       gained = best.linear.cost - linear.cost;
       if (gained > 0) best = {there, linear};
+      if (std::abs(gained) <= enough) break; // as low as this gets, whichever way it moved
       for (double& one : step) one /= 3;
     }
     if (!(gained > enough)) break;
