@@ -131,9 +131,10 @@ std::string short_line(const CaseView& view, const Adaptation& adaptation) {
   const PracticeSeries& series = adaptation.series;
   line += "n = " + counted(static_cast<std::int64_t>(series.plain.size()), "plain cycle", "plain cycles") + " on " +
           counted(series.days, "worked day", "worked days") + ". ";
-  for (const std::string& one : would_decide(adaptation))
-    line += (adaptation.word == AdaptationWord::not_shown ? "What would decide it: " : "What would change it: ") + one +
-            " ";
+  const std::vector<std::string> what = would_decide(adaptation);
+  if (!what.empty())
+    line += adaptation.word == AdaptationWord::not_shown ? "What would decide it: " : "What would change it: ";
+  for (const std::string& one : what) line += one + " ";
   return line + std::string(wording::nothing_about_why);
 }
 

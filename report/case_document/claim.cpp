@@ -80,7 +80,6 @@ std::string line_cycle_from(const CaseFacts& facts, const TimeAvailable& time) {
 
 void add_claim(CasePages& pages, const CaseView& view) {
   const CaseFacts& facts = view.input.facts;
-  pages.add(PageBreak{});
   pages.section("The claim, and what people say");
   if (facts.complaint_text.empty()) {
     pages.paragraph("The text of the complaint is not given.");

@@ -172,6 +172,7 @@ void add_front_page(CasePages& pages, const CaseView& view) {
     not_decided.push_back(plain(std::string(sentence) + " "));
   not_decided.back().text.pop_back();
   pages.paragraph(not_decided);
+  pages.add(PageBreak{});
   pages.add(Contents{});
 }
 

@@ -158,7 +158,9 @@ public:
   }
 
   void operator()(const Contents&) {
-    out_ += "<nav class=\"contents\" aria-label=\"Contents\">\n<p>Contents</p>\n<ol>\n";
+    out_ += "<nav class=\"contents" + std::string(new_page_ ? " new-page" : "") +
+            "\" aria-label=\"Contents\">\n<p>Contents</p>\n<ol>\n";
+    new_page_ = false;
     int section = 0;
     for (const Block& block : blocks_) {
       const auto* heading = std::get_if<Heading>(&block.content);

@@ -88,7 +88,8 @@ main{max-width:none;padding:0}
 .box th,.box td{padding-top:.2rem;padding-bottom:.2rem}
 h1{font-size:1.6rem;margin-bottom:.5rem}
 section{margin-top:2rem}
-section.new-page{break-before:page;margin-top:0}
+.new-page{break-before:page;margin-top:0}
+.contents+section{margin-top:1.2rem}
 h2,h3,caption,.figure-title{break-after:avoid}
 thead{display:table-header-group;break-after:avoid}
 tbody tr:first-child{break-before:avoid}

@@ -53,7 +53,7 @@ constexpr CodeWords would_decide[] = {
     {"cycles_without_help", "Cycles in which no help was needed, as they come. Help is not taken away to get them."},
     {"seconds_of_help", "The seconds of each help recorded (helped_s)."},
     {"more_cycles", "[{} ]more plain cycles, with help and stops marked."},
-    {"more_days", "Plain cycles on [{} ]more worked day(s)."},
+    {"more_days", "Plain cycles on more worked days[: {} at least]."},
     {"what_ties_cycles", "Finding what ties the cycles together: parts, line speed, the way of timing. More cycles of "
                          "the same kind will not decide it."},
     {"cycles_after_these",
@@ -94,9 +94,9 @@ constexpr CodeWords bridge_absent[] = {
 // assessable; settled above; not asked.
 constexpr std::string_view pairs[4][5] = {
     {"the file can close; agree a follow-up.", "a plan of support with dates, in words without fault.",
-     "more data, or the referral first; no finding about a person.",
+     "more data; anything open comes first; no finding about a person.",
      "look at the method shown, the conditions and the help given; no finding about a person.",
-     "more data on the complaint, or the referral first; no finding about a person."},
+     "more data on the complaint; anything open comes first; no finding about a person."},
     {"restore the named conditions and study again.", "restore the named conditions, and support.",
      "restore the named conditions first.", "restore the named conditions first.",
      "restore the named conditions first."},
