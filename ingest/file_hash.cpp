@@ -1,8 +1,7 @@
 #include "ingest/file_hash.h"
 
 #include "core/error.h"
-
-#include <Poco/Crypto/DigestEngine.h>
+#include "ingest/running_hash.h"
 
 #include <cerrno>
 #include <filesystem>
@@ -25,19 +24,19 @@ namespace {
 } // namespace
 
 std::string sha256_of(std::string_view bytes) {
-  Poco::Crypto::DigestEngine engine("SHA256");
-  engine.update(bytes.data(), bytes.size());
-  return Poco::DigestEngine::digestToHex(engine.digest());
+  RunningHash hash;
+  hash.add(bytes);
+  return hash.hex();
 }
 
 std::string sha256_of_file(const std::string& path) {
   const auto file = open_file(path);
-  Poco::Crypto::DigestEngine engine("SHA256");
+  RunningHash hash;
   std::vector<char> block(std::size_t{256} << 10);
   while (file->read(block.data(), static_cast<std::streamsize>(block.size())) || file->gcount() > 0)
-    engine.update(block.data(), static_cast<std::size_t>(file->gcount()));
+    hash.add({block.data(), static_cast<std::size_t>(file->gcount())});
   if (file->bad()) refuse_unreadable(path);
-  return Poco::DigestEngine::digestToHex(engine.digest());
+  return hash.hex();
 }
 
 std::unique_ptr<std::istream> open_file(const std::string& path) {

@@ -1,7 +1,7 @@
 #include "ingest/docket/sources.h"
 
 #include "ingest/docket/packed_bytes.h"
-#include "ingest/docket/running_hash.h"
+#include "ingest/running_hash.h"
 
 #include <QJsonArray>
 #include <QJsonDocument>

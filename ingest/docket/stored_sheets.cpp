@@ -4,7 +4,7 @@
 #include "ingest/docket/cells_text.h"
 #include "ingest/docket/large_log.h"
 #include "ingest/docket/ledger.h"
-#include "ingest/docket/running_hash.h"
+#include "ingest/running_hash.h"
 
 namespace docket {
 

@@ -3,9 +3,9 @@
 #include "core/error.h"
 #include "ingest/docket/cycles/cycle_batches.h"
 #include "ingest/file_hash.h"
+#include "ingest/running_hash.h"
 #include "ingest/text_encoding.h"
 
-#include <Poco/Crypto/DigestEngine.h>
 #include <fcntl.h>
 #include <sys/mman.h>
 #include <sys/stat.h>
@@ -249,11 +249,11 @@ CycleLogRead read_cycle_csv(const std::string& path, const CycleReading& reading
                 "Save it as CSV UTF-8; that can be of any size.");
   if (is_utf16(text) || text.starts_with("PK\x03\x04")) return read_cycle_csv_text(text, name, reading);
 
-  Poco::Crypto::DigestEngine hash("SHA256");
+  RunningHash hash;
   const std::size_t mark = text.starts_with(utf8_mark) ? utf8_mark.size() : 0;
   std::size_t hashed = 0;
   const auto pass = [&](std::size_t to) {
-    hash.update(text.data() + hashed, to - hashed);
+    hash.add(text.substr(hashed, to - hashed));
     hashed = to;
     mapped.let_go(to);
     if (mapped.has_changed()) refuse_changed(name);
@@ -262,7 +262,7 @@ CycleLogRead read_cycle_csv(const std::string& path, const CycleReading& reading
   result.bytes = static_cast<std::int64_t>(text.size());
   if (result.stopped) return result;
   pass(text.size());
-  result.sha256 = Poco::DigestEngine::digestToHex(hash.digest());
+  result.sha256 = hash.hex();
   return result;
 }
 

@@ -1,6 +1,6 @@
 // SHA-256 (FIPS 180-4) of bytes that come piece by piece.
 //
-// Checked     tests/ingest/docket/stored_form_test.cpp, against sha256_of of the whole
+// Checked     tests/ingest/csv_test.cpp: the examples of FIPS 180; tests/ingest/docket/stored_form_test.cpp: piece by piece
 #pragma once
 
 #include <memory>
@@ -13,6 +13,7 @@ class DigestEngine;
 
 namespace docket {
 
+/// The one place that hashes.
 class RunningHash {
 public:
   RunningHash();
