@@ -8,6 +8,21 @@
 
 namespace docket {
 
+namespace {
+
+/// What no study settles stands before what a study would: a mix to agree on, times that rise now.
+void add_what_comes_first(ContentFindings& found) {
+  std::vector<Reason> first;
+  for (const StudyCheck& check : found.checks)
+    if (check.code == "settled_times_rise" && check.outcome == CheckOutcome::found)
+      first.push_back({"ask_what_changed", {}});
+  for (const Flip& flip : found.flips)
+    if (flip.code == "built_mix" && flip.word != found.word) first.push_back({"agree_on_the_mix", {}});
+  found.would_decide.insert(found.would_decide.begin(), first.begin(), first.end());
+}
+
+} // namespace
+
 ContentFindings answer_content(const Case& input, const Evidence& evidence, const TimeAvailable& time) {
   ContentFindings found;
   found.standard = build_standard_time(input, time.line_cycle);
@@ -44,6 +59,7 @@ ContentFindings answer_content(const Case& input, const Evidence& evidence, cons
   found.pace_price = find_pace_price(found.standard, time);
   found.shifts = compare_shifts(input, evidence, found.standard, time, pass.settled);
   found.checks = check_study(input, evidence, found.standard, time, pass.settled, pass.restudy);
+  add_what_comes_first(found);
   found.again = recompute(input, evidence, found.standard, time, pass.settled, pass.basis, pass.weighing);
   found.combined = weighing.combined;
   found.clashes = weighing.clashes;

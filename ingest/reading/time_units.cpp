@@ -102,6 +102,17 @@ void check_log(Draft& draft, double standard) {
   report(draft, TableName::cycle_log, "cycle_s", median(times), standard, "The median cycle", "the standard makes");
 }
 
+/// An element shorter than anything the stopwatch tells apart, where no motions give it: a slip of the unit, most often.
+void ask_about_very_short_elements(Draft& draft) {
+  constexpr double very_short = 0.3; // [s], common practice
+  for (const StandardElement& row : draft.input.standard)
+    if (row.time && row.time->count() < very_short)
+      row_issue(draft, row.origin, "time_s", short_number(row.time->count()),
+                {IssueGrade::question, "element_very_short",
+                 "This element takes " + rounded(row.time->count()) + ". Is the time in minutes?",
+                 "If it is right, leave it. A time in minutes stands in a column time_min."});
+}
+
 /// One element whose readings are far from its time in the standard, while the others are not: a slip of the unit there,
 /// or another element.
 void ask_about_elements(Draft& draft) {
@@ -167,6 +178,7 @@ void check_units_of_times(Draft& draft) {
       report(draft, TableName::standard, "time_s", standard, line_cycle->count(), "The total of the standard",
              "the line cycle time is");
   }
+  ask_about_very_short_elements(draft);
   const bool readings_make_sense = check_readings(draft, standard);
   check_log(draft, standard);
   if (!readings_make_sense) return;

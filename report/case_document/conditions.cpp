@@ -55,22 +55,18 @@ Table conditions_table(const CaseView& view) {
   return table;
 }
 
-Table referrals_table(const CaseView& view) {
-  Table table;
-  table.caption = "Referrals";
-  table.columns = {{"What was reported", Align::left},
-                   {"Reported", Align::left},
-                   {"Referred", Align::left},
-                   {"To", Align::left},
-                   {"State", Align::left}};
-  for (const Referral& referral : view.input.referrals) {
-    table.rows.push_back({{plain(referral.trigger), reference_to(view.input, referral.origin)},
-                          runs(format_date(referral.reported_on)),
-                          runs(referral.referred_on ? format_date(*referral.referred_on) : "not yet"),
-                          runs(or_not_given(referral.to_role)),
-                          {referral.open ? strong("open") : plain("closed")}});
-  }
-  return table;
+/// How many, and how far they are. What was reported, when and to whom stays in the input: with the days of a complaint
+/// beside it, whose it is could be guessed.
+std::string referrals_in_words(const std::vector<Referral>& referrals) {
+  const auto open = std::count_if(referrals.begin(), referrals.end(), [](const Referral& one) { return one.open; });
+  const auto waiting = std::count_if(referrals.begin(), referrals.end(),
+                                     [](const Referral& one) { return one.open && !one.referred_on; });
+  std::string text = counted(static_cast<std::int64_t>(referrals.size()), "referral", "referrals") + ", " +
+                     format_count(open) + " of them open";
+  if (waiting > 0) text += "; " + format_count(waiting) + " not yet passed on: this comes before everything else here";
+  return text +
+         ". What was reported is in the table referrals and is not printed, so that nobody's own matter can be read "
+         "from this file.";
 }
 
 // One row a check: the details of faults of the same kind stand beside one another.
@@ -140,7 +136,7 @@ void add_ergonomics(CasePages& pages, const CaseView& view) {
   if (view.input.referrals.empty()) {
     pages.paragraph("No referral is in the input.");
   } else {
-    pages.add(referrals_table(view));
+    pages.paragraph(referrals_in_words(view.input.referrals));
   }
   List list;
   list.numbered = true;

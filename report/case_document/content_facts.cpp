@@ -39,11 +39,12 @@ void add_people_fact(std::vector<Fact>& facts, const Findings& findings) {
 /// Decides nothing, and so comes last; but it is what people at the station see.
 void add_single_cycles_fact(std::vector<Fact>& facts, const Findings& findings) {
   const std::optional<CyclesBeyond>& beyond = findings.content.shifts.overrun.plain;
-  if (!beyond || beyond->k == 0) return;
+  constexpr double next_to_none = 0.005;
+  if (!beyond || beyond->share < next_to_none) return;
   facts.push_back(
       {std::nextafter(0.5, 0.0), "Single cycles: " + format_count(beyond->k) + " of " + format_count(beyond->n) +
                                      " plain cycles of settled operators took longer than the limit (" +
-                                     format_percent(beyond->share) + "). The work zone is there for these."});
+                                     format_percent(beyond->share) + "; counted together, whoever worked them)."});
 }
 
 void add_sequence_facts(std::vector<Fact>& facts, const Findings& findings) {
@@ -100,8 +101,9 @@ std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings
                    range(combined.margin_low, combined.margin_high)});
   const HeaviestVariant& heaviest = content.heaviest;
   if (heaviest.variant >= 0) {
-    lines.push_back({input.variants.size() > 1 ? "Heaviest, " + variant_name(input, heaviest.variant) + ", with zone"
-                                               : "Only variant, with zone",
+    const std::string which =
+        input.variants.size() > 1 ? "Heaviest, " + variant_name(input, heaviest.variant) : "Only variant";
+    lines.push_back({which + (input.facts.late_finish ? ", with zone" : ", without a zone"),
                      format_signed_bare_seconds(heaviest.margin), range(heaviest.margin_low, heaviest.margin_high)});
   }
   if (const SequenceFindings& sequence = content.sequence; sequence.room) {

@@ -111,8 +111,16 @@ Box box_a(const CaseView& view) {
   return box;
 }
 
+/// That something is open, never what: with its day or its kind, whose it is could be guessed.
 Runs safety_state(const CaseView& view) {
   Runs text{plain("Open safety or health matter: ")};
+  const auto open = std::count_if(view.input.referrals.begin(), view.input.referrals.end(),
+                                  [](const Referral& referral) { return referral.open; });
+  if (open > 0) {
+    text.push_back(strong("yes"));
+    text.push_back(plain(" (table referrals: " + format_count(open) + " open)."));
+    return text;
+  }
   switch (view.input.facts.open_safety_matter) {
   case YesNo::yes:
     text.push_back(strong("yes"));
@@ -129,12 +137,6 @@ Runs safety_state(const CaseView& view) {
   }
   text.push_back(reference_to_key(view.input, "open_safety_matter"));
   text.push_back(plain("."));
-  for (const Referral& referral : view.input.referrals) {
-    if (!referral.open) continue;
-    text.push_back(plain(" Open referral: " + referral.trigger + ", reported " + format_date(referral.reported_on)));
-    text.push_back(reference_to(view.input, referral.origin));
-    text.push_back(plain("."));
-  }
   return text;
 }
 
@@ -146,6 +148,16 @@ Strip cautions_strip(const CaseView& view) {
   for (const std::string_view caution : wording::cautions) list.items.push_back(runs(caution));
   strip.blocks.push_back(Block{list});
   return strip;
+}
+
+std::string complainants_not_in_data(const Case& input) {
+  std::string absent;
+  for (const std::string& code : input.facts.complainants) {
+    const bool known = std::any_of(input.operators.begin(), input.operators.end(),
+                                   [&](const Operator& person) { return person.code == code; });
+    if (!known && !input.operators.empty()) absent += (absent.empty() ? "" : ", ") + code;
+  }
+  return absent;
 }
 
 bool has_fault(const Findings& findings, std::string_view check) {
@@ -160,6 +172,10 @@ void add_front_page(CasePages& pages, const CaseView& view) {
   pages.add(title_block(view));
   pages.add(Boxes{{box_a(view), adaptation_box(view)}, true});
   pages.add(cautions_strip(view));
+  if (const std::string absent = complainants_not_in_data(view.input); !absent.empty())
+    pages.paragraph({strong("On the data. "), plain("Who complained (" + absent +
+                                                    ") is not in the data. Nothing here rests on their cycles, and the "
+                                                    "answer to A is without them.")});
   if (has_fault(view.findings, "log_without_marks")) {
     const wording::FaultWords fault = wording::fault_in_words({"log_without_marks", ""});
     pages.paragraph({strong("On the data. "), plain(fault.result)});

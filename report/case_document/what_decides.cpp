@@ -1,4 +1,5 @@
 // Why this word, what flips it, and what would decide it.
+#include "core/rules.h"
 #include "report/case_document/pages.h"
 #include "report/format.h"
 #include "report/wording/wording.h"
@@ -14,22 +15,22 @@ void add_flips(CasePages& pages, const CaseView& view) {
   }
   Table table;
   table.caption = "The finding with one thing changed at a time";
-  table.columns = {{"Changed", Align::left},
-                   {"Margin, s", Align::right},
-                   {"Chance of fitting, mean", Align::right},
-                   {"Order of units", Align::right},
-                   {"A would be", Align::left}};
-  const auto row = [&](Runs what, Seconds margin, double p, std::optional<double> p_seq, Runs word) {
+  table.columns = {
+      {"Changed", Align::left},         {"Margin, s", Align::right},          {"Chance of fitting, mean", Align::right},
+      {"Order of units", Align::right}, {"Enough in the zone", Align::right}, {"A would be", Align::left}};
+  const auto row = [&](Runs what, Seconds margin, double p, std::optional<double> p_seq, std::optional<double> p_zone,
+                       Runs word) {
     table.rows.push_back({std::move(what), runs(format_signed_bare_seconds(margin)), runs(format_chance(p)),
-                          runs(p_seq ? format_chance(*p_seq) : "not known"), std::move(word)});
+                          runs(p_seq ? format_chance(*p_seq) : "not known"),
+                          runs(p_zone ? format_chance(*p_zone) : "not known"), std::move(word)});
   };
   row({strong("As it stands")}, content.combined->margin, content.combined->p_fits, content.sequence.p,
-      {strong(wording::finding_word(content.word))});
+      content.again.facts.all.p_zone, {strong(wording::finding_word(content.word))});
   bool any = false;
   for (const Flip& flip : content.flips) {
     const bool flips = flip.word != content.word;
     any = any || flips;
-    row(runs(wording::flip_in_words(flip)), flip.margin, flip.p, flip.p_seq,
+    row(runs(wording::flip_in_words(flip)), flip.margin, flip.p, flip.p_seq, flip.p_zone,
         flips ? Runs{strong(wording::finding_word(flip.word))} : runs("the same"));
   }
   pages.add(table);
@@ -38,10 +39,13 @@ void add_flips(CasePages& pages, const CaseView& view) {
             "what the finding would be if it were."
           : "No row changes the word.");
   pages.paragraph(
-      "Margin: limit less the mean of all lines together, in seconds. Where only a level or how sure it is changes, "
-      "the "
-      "order of units is not drawn again; its room moves with the level. The work zone is not among the rows: "
-      "how much more of it would do stands with the order of units.",
+      "FITS asks " + format_percent(0.5 + view.input.settings.confidence / 2) + " of the first two chances and " +
+          format_percent(rules::zone_able) +
+          " of the third, and that they hold without lines that lean. Margin: limit less the mean of all lines "
+          "together, in seconds. Where only a level or how sure it is changes, "
+          "the "
+          "order of units is not drawn again; its room moves with the level. The work zone is not among the rows: "
+          "how much more of it would do stands with the order of units.",
       ParagraphRole::small);
 }
 

@@ -39,6 +39,12 @@ constexpr CodeWords reasons[] = {
 };
 
 constexpr CodeWords would_decide[] = {
+    {"ask_what_changed",
+     "Times of settled operators have risen over the last days[ ({})]. Ask what changed at the station, and "
+     "ask about strain first; then record the days after."},
+    {"agree_on_the_mix",
+     "Agree on the mix[ ({})]: with the mix as built the finding is another one. No study settles a number "
+     "of the plan."},
     {"clear_the_clash", "Find out why the lines disagree[: {}]: the method in use, the conditions, who was timed."},
     {"give_work_zone",
      "Give the work zone in the table case: how many seconds early a person may start (early_start_s) "

@@ -143,7 +143,7 @@ std::string_view status_in_words(OperatorStatus status) {
   case OperatorStatus::untrained:
     return "not given as trained";
   case OperatorStatus::left:
-    return "moved off the station";
+    return "left the station";
   }
   return "";
 }

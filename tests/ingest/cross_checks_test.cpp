@@ -319,6 +319,18 @@ TEST(UnitsOfTimes, ASingleReadingOfAnElementFarFromTheStandardIsAskedAbout) {
   EXPECT_EQ(asked[0].row, 5);
 }
 
+TEST(UnitsOfTimes, AVeryShortElementIsAskedAbout) {
+  const auto asked = [](const std::string& seconds) {
+    return issues_of(
+               read_standard_text("element,description,class,time_s\nE10,fan,va,30\nE20,cover,va,20\nE30,clip,va," +
+                                  seconds + "\n"),
+               "element_very_short")
+        .size();
+  };
+  EXPECT_EQ(asked("0.052"), 1U);
+  EXPECT_EQ(asked("0.3"), 0U);
+}
+
 // Conditions, referrals, tables not used yet.
 
 Intake read_conditions_text(const std::string& rows) {

@@ -33,9 +33,11 @@ constexpr const char* reason_codes[] = {"no_usable_line",
                                         "enough_able",
                                         "average_person_only"};
 constexpr const char* would_decide_codes[] = {
-    "clear_the_clash",    "give_work_zone", "give_cycle_spread",  "more_settled_operators", "time_the_station",
-    "rated_restudy",      "second_line",    "restore_conditions", "complete_the_standard",  "seconds_of_help",
-    "method_as_standard", "no_number_will", "leavers_row",        "longer_records",         "no_number_of_these_will"};
+    "clear_the_clash",        "give_work_zone",   "give_cycle_spread", "more_settled_operators",
+    "time_the_station",       "rated_restudy",    "second_line",       "restore_conditions",
+    "complete_the_standard",  "ask_what_changed", "agree_on_the_mix",  "seconds_of_help",
+    "method_as_standard",     "no_number_will",   "leavers_row",       "longer_records",
+    "no_number_of_these_will"};
 constexpr const char* lean_codes[] = {
     "fewer_than_three_operators", "exactly_two_operators", "bridged_levels_differ", "help_without_seconds",
     "leavers_row_not_computed",   "elements_missing",      "method_not_known"};

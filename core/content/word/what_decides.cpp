@@ -152,7 +152,7 @@ std::vector<Reason> reasons_for(const Evaluation& pass, const std::string& diffe
     if (facts.all.p_seq && *facts.all.p_seq<1 - half_alpha&& * facts.all.p_seq> half_alpha)
       reasons.push_back({"sequence_not_sure", {}});
     if (facts.all.p_zone && *facts.all.p_zone < rules::zone_able) reasons.push_back({"too_few_within_zone", {}});
-    if (reasons.empty()) add_rows_that_disagree(reasons, pass, half_alpha);
+    if (facts.help_of_unknown_length || reasons.empty()) add_rows_that_disagree(reasons, pass, half_alpha);
     // With all lines together a row would hold; a line that leans stands in the way.
     if (reasons.empty() && !facts.without_leaning.empty()) reasons.push_back({"leaning_line_needed", leaning_lines()});
     if (reasons.empty() && facts.others) reasons.push_back({"others_object", {}});

@@ -14,8 +14,8 @@ std::string percent_of(double share) {
 }
 
 Flip flip_of(std::string code, std::string detail, const Weighing& weighing, Seconds limit) {
-  return {std::move(code),          std::move(detail),       weighing.decision.word, limit - weighing.combined.time,
-          weighing.combined.p_fits, weighing.facts.all.p_seq};
+  return {std::move(code),          std::move(detail),        weighing.decision.word,   limit - weighing.combined.time,
+          weighing.combined.p_fits, weighing.facts.all.p_seq, weighing.facts.all.p_zone};
 }
 
 /// The systematic part of a level made another size.

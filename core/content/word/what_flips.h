@@ -21,9 +21,10 @@ struct Flip {
   std::string code;
   std::string detail; ///< a percentage or a count that the words need; empty: none
   ContentWord word = ContentWord::not_shown;
-  Seconds margin{};            ///< limit less the combined time
-  double p = 0;                ///< P(T <= limit)
-  std::optional<double> p_seq; ///< of the order of units; absent: work zone or spread not known
+  Seconds margin{};               ///< limit less the combined time
+  double p = 0;                   ///< P(T <= limit)
+  std::optional<double> p_seq;    ///< of the order of units; absent: work zone or spread not known
+  std::optional<double> p_zone{}; ///< that enough people are able in the zone; absent: share not known
 };
 
 /// In a fixed order. `all`: the evaluation with the cycles under differing conditions taken in, where there are any.

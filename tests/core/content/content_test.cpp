@@ -180,6 +180,23 @@ TEST(Content, FitsMustHoldWithTheHelpCountedIn) {
   EXPECT_EQ(codes(a.reasons), std::vector<std::string>{"with_help_not_sure"});
 }
 
+// Four days of four settled people, each day longer than the one before: what rises now comes before every study.
+TEST(Content, TimesThatRiseComeFirstInWhatWouldDecide) {
+  Case c = standard_only(56);
+  add_log(c, {56, 56.5, 57, 56});
+  const auto asked = [&] {
+    const std::vector<std::string> list = codes(answer(c).would_decide);
+    return !list.empty() && list.front() == "ask_what_changed";
+  };
+  EXPECT_FALSE(asked());
+  for (LoggedCycle& cycle : c.cycle_log) {
+    const auto day = std::chrono::floor<std::chrono::days>(cycle.started_at) -
+                     std::chrono::floor<std::chrono::days>(c.cycle_log.front().started_at);
+    cycle.cycle *= 1 + 0.08 * static_cast<double>(day.count());
+  }
+  EXPECT_TRUE(asked());
+}
+
 TEST(Content, NoFitsWhereNobodySawTheStationWorkedWithoutHelp) {
   Case c = standard_only(50); // says FITS alone: a line that leans can be left out
   add_log(c, {50, 50.5, 51, 50});
