@@ -45,6 +45,10 @@ def breaches_of(path):
             yield number, "core/adaptation must not include core/content"
         if name.startswith("core/statistics/") and header.startswith(("core/content/", "core/adaptation/")):
             yield number, "core/statistics serves both questions and includes neither"
+        if name.startswith(("core/content/", "core/adaptation/")) and header.startswith("core/ergonomics/"):
+            yield number, "cautions decide neither question: core/ergonomics stays out of them"
+        if name.startswith("core/ergonomics/") and header.startswith(("core/content/", "core/adaptation/")):
+            yield number, "core/ergonomics knows the case, not the answers"
         if part == "ingest" and header.startswith("report/"):
             yield number, "ingest must not include report"
         if part == "report" and header.startswith("ingest/") and not name.startswith("report/cli/"):
