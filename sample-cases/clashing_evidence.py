@@ -5,7 +5,7 @@ import random
 
 from invented_plant import (TURNS, Person, Station, content_of, plan_batches, planned_rating, run_shift,
                             split_into_elements, to_tenth)
-from workbook_writer import Table, table_of
+from workbook_writer import Table, sheet, table_of
 
 SEED = 20260416
 LINE_CYCLE, TAKT = 62.1, 73.9
@@ -229,7 +229,7 @@ def _case():
         ("may_read", "operators of the station, supervisor, industrial engineer, workers' representative, "
                      "safety engineer"),
     ]
-    return Table("case", ["key", "value"], [list(row) for row in rows], None, {"key": 24, "value": 70})
+    return sheet("case", rows)
 
 
 def _statements():
@@ -245,7 +245,7 @@ def _statements():
          "The sheet gives 56 seconds for the planned mix and I have to plan with it. I also see that the line waits "
          "for this station on both shifts. I would like to know which of the two is right."],
     ]
-    return Table("statements", ["who", "on", "text"], rows, None, {"who": 26, "on": 12, "text": 90})
+    return sheet("statements", rows)
 
 
 def _conditions():
@@ -257,8 +257,7 @@ def _conditions():
         ["Screws within reach without a step", "as_standard", "B04;B05", None, None, None],
         ["Option line readable", "as_standard", "B01", None, None, None],
     ]
-    return Table("conditions", ["check", "state", "affects", "from", "to", "note"], rows, None,
-                 {"check": 40, "from": 20, "note": 60})
+    return sheet("conditions", rows, None, {"from": 20, "note": 60})
 
 
 def _stops():
@@ -287,8 +286,7 @@ def _training():
         ["N-8", DATE(2026, 4, 17), "trainer", "method of rev 2, wall units", "IW", "no"],
         ["D-4", DATE(2025, 9, 15), "trainer", "method of rev 2, all units", None, "yes"],
     ]
-    return Table("training", ["operator", "on", "given_by_role", "what", "variants", "signed_off"], rows, None,
-                 {"on": 12, "what": 30})
+    return sheet("training", rows, None, {"what": 30})
 
 
 def _referrals():
@@ -309,8 +307,7 @@ def _steps():
         ["joint restudy", DATE(2026, 4, 24), DATE(2026, 4, 23), "sheets T1 to T6", "engineer and representative"],
         ["joint review", DATE(2026, 4, 29), None, None, None],
     ]
-    return Table("steps", ["step", "due", "done_on", "document", "by_role"], rows, None,
-                 {"step": 24, "due": 12, "done_on": 12, "document": 30, "by_role": 28})
+    return sheet("steps", rows, None, {"step": 24, "document": 30})
 
 
 def _checklist():

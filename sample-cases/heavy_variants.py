@@ -4,7 +4,7 @@ import datetime
 import random
 
 from invented_plant import TURNS, Person, Station, content_of, plan_batches, run_shift, to_tenth
-from workbook_writer import Table, table_of
+from workbook_writer import Table, sheet, table_of
 
 SEED = 20260360
 LINE_CYCLE, TAKT = 86.0, 97.7
@@ -260,9 +260,7 @@ def _case():
         ("retain_until", DATE(2027, 3, 31)),
         ("may_read", "operators of the station, supervisor, industrial engineer, workers' representative"),
     ]
-    return Table("case", ["key", "value"], [list(row) for row in rows],
-                 "Zone: floor marks, 6 s of conveyor before and 12 s after the station's own length",
-                 {"key": 24, "value": 70})
+    return sheet("case", rows, "Zone: floor marks, 6 s of conveyor before and 12 s after the station's own length")
 
 
 def _statements():
@@ -277,7 +275,7 @@ def _statements():
          "By the standard the station is at 96 percent of the cycle, and most of the day it runs well. I see the help "
          "at the big units too. The planner builds them in rows because the tall cabinets come on one trolley."],
     ]
-    return Table("statements", ["who", "on", "text"], rows, None, {"who": 26, "on": 12, "text": 90})
+    return sheet("statements", rows)
 
 
 def _conditions():
@@ -290,8 +288,7 @@ def _conditions():
         ["Tall cabinets undamaged, holes free of paint", "not_checked", "OD14;OD16", None, None,
          "supplier report asked for"],
     ]
-    return Table("conditions", ["check", "state", "affects", "from", "to", "note"], rows, None,
-                 {"check": 44, "note": 40})
+    return sheet("conditions", rows, None, {"check": 44})
 
 
 def _stops():
@@ -324,8 +321,7 @@ def _training():
         *[[code, DATE(2025, 11, 26), "trainer", "change from rev 6 to rev 7", None, "yes"]
           for code in ("H4", "H7", "K2", "M3", "P1")],
     ]
-    return Table("training", ["operator", "on", "given_by_role", "what", "variants", "signed_off"], rows,
-                 "started on the new sheet in autumn; older records are on paper", {"on": 12, "what": 32})
+    return sheet("training", rows, "started on the new sheet in autumn; older records are on paper", {"what": 32})
 
 
 def _steps():
@@ -335,8 +331,7 @@ def _steps():
         ["joint restudy", DATE(2026, 3, 13), DATE(2026, 3, 12), "sheets S1 to S6", "engineer and representative"],
         ["joint review", DATE(2026, 3, 18), None, None, None],
     ]
-    return Table("steps", ["step", "due", "done_on", "document", "by_role"], rows, None,
-                 {"step": 22, "due": 12, "done_on": 12, "document": 24, "by_role": 28})
+    return sheet("steps", rows)
 
 
 def _checklist():

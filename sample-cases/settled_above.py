@@ -5,7 +5,7 @@ import datetime
 import random
 
 from invented_plant import TURNS, Person, Station, content_of, plan_batches, run_shift
-from workbook_writer import Table, table_of
+from workbook_writer import Table, sheet, table_of
 
 SEED = 20261007  # one of four tried gave NOT SHOWN for the operator asked about: chance decides near a limit
 LINE_CYCLE, TAKT = 46.0, 50.0
@@ -155,8 +155,7 @@ def _case():
         ("retain_until", DATE(2027, 10, 31)),
         ("may_read", "operators of the station, supervisor, industrial engineer, workers' representative"),
     ]
-    return Table("case", ["key", "value"], [list(row) for row in rows],
-                 "Zone: floor marks, 4 s before and 10 s after the station's own length", {"key": 24, "value": 70})
+    return sheet("case", rows, "Zone: floor marks, 4 s before and 10 s after the station's own length")
 
 
 def _statements():
@@ -172,7 +171,7 @@ def _statements():
          "Nobody else on either shift reports trouble with the frames. The rack and the stops are as they were set "
          "up in February."],
     ]
-    return Table("statements", ["who", "on", "text"], rows, None, {"who": 26, "on": 12, "text": 90})
+    return sheet("statements", rows)
 
 
 def _conditions():
@@ -182,8 +181,7 @@ def _conditions():
         ["Stops at the height of rev 7", "as_standard", "B03", None, None, None],
         ["Line speed by the controller", "as_standard", None, None, None, "46.0 s between frames when it runs"],
     ]
-    return Table("conditions", ["check", "state", "affects", "from", "to", "note"], rows, None,
-                 {"check": 40, "note": 40})
+    return sheet("conditions", rows)
 
 
 def _training():
@@ -191,8 +189,7 @@ def _training():
     rows += [[code, DATE(2026, 2, 16), "trainer", "change from rev 6 to rev 7", None, "yes"]
              for code in ("A2", "F8", "G2", "H1")]
     rows.append([NEW, DATE(2026, 10, 16), "trainer", "method of rev 7, begun", None, "no"])
-    return Table("training", ["operator", "on", "given_by_role", "what", "variants", "signed_off"], rows, None,
-                 {"on": 12, "what": 40})
+    return sheet("training", rows)
 
 
 def _steps():
@@ -201,5 +198,4 @@ def _steps():
         ["conditions checked", DATE(2026, 10, 16), DATE(2026, 10, 14), "conditions sheet", "industrial engineer"],
         ["joint review", DATE(2026, 10, 27), None, None, None],
     ]
-    return Table("steps", ["step", "due", "done_on", "document", "by_role"], rows, None,
-                 {"step": 22, "due": 12, "done_on": 12, "document": 24, "by_role": 28})
+    return sheet("steps", rows)

@@ -4,7 +4,7 @@ import datetime
 import random
 
 from invented_plant import TURNS, Person, Station, content_of, plan_batches, run_shift, to_tenth
-from workbook_writer import Table, table_of
+from workbook_writer import Table, sheet, table_of
 
 SEED = 20260609
 LINE_CYCLE, TAKT = 68.0, 80.0
@@ -211,8 +211,7 @@ def _case():
         ("retain_until", DATE(2027, 6, 30)),
         ("may_read", "operators of the station, supervisor, industrial engineer, workers' representative"),
     ]
-    return Table("case", ["key", "value"], [list(row) for row in rows],
-                 "Zone: floor marks, 4 s before and 10 s after the station's own length", {"key": 24, "value": 70})
+    return sheet("case", rows, "Zone: floor marks, 4 s before and 10 s after the station's own length")
 
 
 def _statements():
@@ -227,7 +226,7 @@ def _statements():
          "The early shift has no trouble with the boxes and neither have the three others on the late shift. I gave "
          "the new operator about 95 minutes a day. I do not know whether that is enough to get into it."],
     ]
-    return Table("statements", ["who", "on", "text"], rows, None, {"who": 26, "on": 12, "text": 90})
+    return sheet("statements", rows)
 
 
 def _conditions():
@@ -239,8 +238,7 @@ def _conditions():
         ["Line speed by the controller", "as_standard", None, None, None, "68.0 s between boxes when it runs"],
         ["Relief at the agreed times", "as_standard", None, None, None, "relief sheet of 8 to 18 June"],
     ]
-    return Table("conditions", ["check", "state", "affects", "from", "to", "note"], rows, None,
-                 {"check": 40, "note": 40})
+    return sheet("conditions", rows)
 
 
 def _stops():
@@ -270,8 +268,7 @@ def _training():
         *[[code, DATE(2026, 1, 19), "trainer", "change from rev 3 to rev 4, all boxes", None, "yes"]
           for code in ("G5", "R6", "S3", "S8")],
     ]
-    return Table("training", ["operator", "on", "given_by_role", "what", "variants", "signed_off"], rows, None,
-                 {"on": 12, "what": 40})
+    return sheet("training", rows)
 
 
 def _steps():
@@ -281,8 +278,7 @@ def _steps():
         ["joint restudy", DATE(2026, 6, 18), DATE(2026, 6, 18), "sheets U1 to U5", "engineer and representative"],
         ["joint review", DATE(2026, 6, 24), None, None, None],
     ]
-    return Table("steps", ["step", "due", "done_on", "document", "by_role"], rows, None,
-                 {"step": 22, "due": 12, "done_on": 12, "document": 24, "by_role": 28})
+    return sheet("steps", rows)
 
 
 def _checklist():

@@ -20,6 +20,23 @@ class Table:
         self.widths = widths or {}
 
 
+# Sheets that every case fills in the same way: header, and widths where they are not those of the headers.
+SHEETS = {
+    "case": (["key", "value"], {"key": 24, "value": 70}),
+    "statements": (["who", "on", "text"], {"who": 26, "on": 12, "text": 90}),
+    "conditions": (["check", "state", "affects", "from", "to", "note"], {"check": 40, "note": 40}),
+    "training": (["operator", "on", "given_by_role", "what", "variants", "signed_off"], {"on": 12, "what": 40}),
+    "steps": (["step", "due", "done_on", "document", "by_role"],
+              {"step": 22, "due": 12, "done_on": 12, "document": 24, "by_role": 28}),
+}
+
+
+def sheet(name, rows, note=None, widths=None):
+    """One of SHEETS."""
+    header, usual = SHEETS[name]
+    return Table(name, header, [list(row) for row in rows], note, usual | (widths or {}))
+
+
 def table_of(name, header, records, note=None, widths=None):
     """A table from dictionaries; a key that is missing is a blank cell."""
     return Table(name, header, [[record.get(column) for column in header] for record in records], note, widths)
