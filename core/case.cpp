@@ -13,9 +13,12 @@ bool carries(const Variant& variant, const StandardElement& element) {
   return std::any_of(element.any_option.begin(), element.any_option.end(), has);
 }
 
+std::int64_t open_referrals(const Case& input) {
+  return std::count_if(input.referrals.begin(), input.referrals.end(), [](const Referral& r) { return r.open; });
+}
+
 bool safety_matter_is_open(const Case& input) {
-  if (input.facts.open_safety_matter == YesNo::yes) return true;
-  return std::any_of(input.referrals.begin(), input.referrals.end(), [](const Referral& r) { return r.open; });
+  return input.facts.open_safety_matter == YesNo::yes || open_referrals(input) > 0;
 }
 
 std::vector<std::string> asked_about(const CaseFacts& facts) { return facts.b_for ? *facts.b_for : facts.complainants; }

@@ -284,6 +284,8 @@ struct Case {
 /// Does variant `v` carry the element? By the options of both. See design of table `standard`, column `option`.
 bool carries(const Variant& variant, const StandardElement& element);
 
+std::int64_t open_referrals(const Case& input);
+
 /// True where a safety or health matter is open: said so in `case`, or a referral that is not closed.
 bool safety_matter_is_open(const Case& input);
 

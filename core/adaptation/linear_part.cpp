@@ -49,16 +49,12 @@ public:
   LinearPart(const CurveData& data, CurveModel model, const std::array<double, 2>& ln_shape,
              const std::optional<CurveCondition>& held)
       : data_(data), held_(held) {
-    const CurveParts parts = parts_of(model);
     const std::array<double, 2> shape{std::exp(ln_shape[0]), std::exp(ln_shape[1])};
-    const auto column = [&, first = data.n.front()](double n) {
-      return CurveVector{parts.floor ? 1.0 : 0.0, parts.falling > 0 ? falling_part(model, shape[0], n, first) : 0,
-                         parts.falling > 1 ? falling_part(model, shape[1], n, first) : 0};
-    };
+    const double first = data.n.front();
     plain_.reserve(data.n.size());
-    for (const double n : data.n) plain_.push_back(column(n));
+    for (const double n : data.n) plain_.push_back(column_at(model, shape, n, first));
     bounds_.reserve(data.bound_n.size());
-    for (const double n : data.bound_n) bounds_.push_back(column(n));
+    for (const double n : data.bound_n) bounds_.push_back(column_at(model, shape, n, first));
   }
 
   /// Best over the faces on which some of `allowed` (bits: c, a_1, a_2) are above 0.
@@ -344,10 +340,14 @@ CurveVector column_slope_of(CurveModel model, const std::array<double, 2>& ln_sh
           parts.falling > 1 ? falling_part_slope(model, std::exp(ln_shape[1]), n, first) : 0};
 }
 
-CurveVector column_of(CurveModel model, const std::array<double, 2>& ln_shape, double n, double first) {
+CurveVector column_at(CurveModel model, const std::array<double, 2>& shape, double n, double first) {
   const CurveParts parts = parts_of(model);
-  return {parts.floor ? 1.0 : 0.0, parts.falling > 0 ? falling_part(model, std::exp(ln_shape[0]), n, first) : 0,
-          parts.falling > 1 ? falling_part(model, std::exp(ln_shape[1]), n, first) : 0};
+  return {parts.floor ? 1.0 : 0.0, parts.falling > 0 ? falling_part(model, shape[0], n, first) : 0,
+          parts.falling > 1 ? falling_part(model, shape[1], n, first) : 0};
+}
+
+CurveVector column_of(CurveModel model, const std::array<double, 2>& ln_shape, double n, double first) {
+  return column_at(model, {std::exp(ln_shape[0]), std::exp(ln_shape[1])}, n, first);
 }
 
 LinearSolution solve_linear_part(const CurveData& data, CurveModel model, const std::array<double, 2>& ln_shape,

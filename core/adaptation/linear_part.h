@@ -42,6 +42,8 @@ double falling_part(CurveModel model, double shape, double n, double first);
 double falling_part_slope(CurveModel model, double shape, double n, double first);
 
 /// 1, g_1, g_2 at own cycle n; 0 for what the model does not have.
+CurveVector column_at(CurveModel model, const std::array<double, 2>& shape, double n, double first);
+/// The same from ln shape.
 CurveVector column_of(CurveModel model, const std::array<double, 2>& ln_shape, double n, double first);
 
 /// The best linear part at one shape.

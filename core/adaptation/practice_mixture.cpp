@@ -19,6 +19,9 @@ constexpr int most_steps = 40;
 constexpr int most_steps_near = 6;  ///< from where a quantile was read; else the whole search
 constexpr double far_deviate = 2.5; ///< further off a reading leads nowhere
 
+/// A small part of where it is.
+double a_part(double x) { return 0.02 * x; }
+
 /// Normal deviate of a probability, kept finite.
 double deviate(double p) { return normal_quantile(std::clamp(p, 1e-9, 1 - 1e-9)); }
 
@@ -52,6 +55,17 @@ std::optional<double> quantile_near(const Averaged<Cumulative>& f, double p, dou
   return std::nullopt;
 }
 
+/// x from `low` to `high` at which F reaches p. `search` looks for it with a cumulative, and can find none: first in the
+/// tables, from where a few exact steps do; else wholly exact. `step_at` is the reach over which F there is nearly straight.
+template <class Cumulative, class Search, class Step>
+std::optional<double> find_quantile(const Averaged<Cumulative>& f, double p, double low, double high, Search search,
+                                    Step step_at) {
+  if (const std::optional<double> near = search([&](double x) { return f.read(x); }))
+    if (const auto found = quantile_near(f, p, *near, step_at(*near)); found && *found >= low && *found <= high)
+      return found;
+  return search([&](double x) { return f.exact(x); });
+}
+
 /// x at which a rising F reaches p, between a (F below p) and b (F not below).
 template <class Cumulative>
 double quantile_between(Cumulative f, double p, double a, double f_a, double b, double f_b) {
@@ -79,19 +93,17 @@ double quantile_between(Cumulative f, double p, double a, double f_a, double b, 
   return (a + b) / 2;
 }
 
-/// The level at which F over seconds reaches p, outward from `start` in steps that grow; absent where it does not between
-/// the ends.
+/// x at which F reaches p, outward from `start` in steps that grow; absent where it does not between the ends.
 template <class Cumulative>
-std::optional<double> level_quantile(Cumulative f, double p, double start, double step, double low, double high) {
-  const auto at = [&](double x) { return f(std::exp(x)); };
-  double a = std::clamp(start, low, high), f_a = at(a);
+std::optional<double> quantile_outward(Cumulative f, double p, double start, double step, double low, double high) {
+  double a = std::clamp(start, low, high), f_a = f(a);
   const bool down = f_a >= p;
   for (int i = 0; i < most_steps; ++i) {
     const double b = std::clamp(down ? a - step : a + step, low, high);
     if (b == a) return std::nullopt;
-    const double f_b = at(b);
-    if (down && f_b < p) return std::exp(quantile_between(at, p, b, f_b, a, f_a));
-    if (!down && f_b >= p) return std::exp(quantile_between(at, p, a, f_a, b, f_b));
+    const double f_b = f(b);
+    if (down && f_b < p) return quantile_between(f, p, b, f_b, a, f_a);
+    if (!down && f_b >= p) return quantile_between(f, p, a, f_a, b, f_b);
     a = b;
     f_a = f_b;
     step *= 2;
@@ -109,19 +121,19 @@ LevelEnds level_quantiles(const Averaged<Cumulative>& f, double start, double st
                           double confidence) {
   const double low = std::log(reference * lowest), high = std::log(reference * highest);
   const double half_alpha = (1 - confidence) / 2;
-  // Over ln seconds: first where the tables say it is, then exactly.
   const Averaged over_log{[&](double x, How how) { return f.f(std::exp(x), how); }};
-  const auto quantile = [&](double p, double from) -> std::optional<double> {
-    const auto near = level_quantile([&](double s) { return f.read(s); }, p, from, step, low, high);
-    if (near)
-      if (const auto found = quantile_near(over_log, p, std::log(*near), step / 8)) return std::exp(*found);
-    return level_quantile([&](double s) { return f.exact(s); }, p, from, step, low, high);
+  const auto quantile = [&](double p, double from) {
+    return find_quantile(
+        over_log, p, low, high, [&](auto cumulative) { return quantile_outward(cumulative, p, from, step, low, high); },
+        [&](double) { return step / 8; });
   };
+  const auto level = [](const std::optional<double>& x) { return x ? std::optional(std::exp(*x)) : std::nullopt; };
+  const std::optional<double> median = quantile(0.5, std::log(start));
+  const double middle = median.value_or(std::log(start));
   LevelEnds ends;
-  ends.median = quantile(0.5, std::log(start));
-  const double middle = ends.median ? std::log(*ends.median) : std::log(start);
-  ends.low = quantile(half_alpha, middle);
-  ends.high = quantile(1 - half_alpha, middle);
+  ends.median = level(median);
+  ends.low = level(quantile(half_alpha, middle));
+  ends.high = level(quantile(1 - half_alpha, middle));
   ends.all_above = !ends.median && f.exact(std::exp(low)) > 0.5;
   return ends;
 }
@@ -267,7 +279,7 @@ TimeEstimate estimate_level(const PracticeMixture& mixture, std::size_t model, d
 ImprovementEstimate estimate_improvement(const PracticeMixture& mixture, double cycle, double confidence) {
   const Averaged f = improvement_within(mixture, cycle);
   const double half_alpha = (1 - confidence) / 2, at_none = f.exact(0);
-  const auto between = [&](double p, auto cumulative) {
+  const auto search = [&](double p, auto cumulative) -> std::optional<double> {
     double low = 0, at_low = at_none;
     for (const double high : {0.02, 0.06, 0.2, 0.5, most_improvement}) {
       const double at_high = cumulative(high);
@@ -275,16 +287,13 @@ ImprovementEstimate estimate_improvement(const PracticeMixture& mixture, double 
       low = high;
       at_low = at_high;
     }
-    return most_improvement;
+    return std::nullopt;
   };
   const auto at = [&](double p) {
     if (at_none >= p) return 0.0;
-    const double near = between(p, [&](double g) { return f.read(g); });
-    const double step = 0.02 * near;
-    if (near < most_improvement && step > 0)
-      if (const auto found = quantile_near(f, p, near, step); found && *found >= 0 && *found < most_improvement)
-        return *found;
-    return between(p, [&](double g) { return f.exact(g); });
+    return find_quantile(
+               f, p, 0, most_improvement, [&](auto cumulative) { return search(p, cumulative); }, a_part)
+        .value_or(most_improvement);
   };
   return {at(0.5), at(half_alpha), at(1 - half_alpha)};
 }
@@ -295,13 +304,10 @@ CyclesToGo estimate_cycles_to(const PracticeMixture& mixture, double limit, doub
   const auto at = [&](double p) -> std::optional<double> {
     if (at_once >= p) return 0.0;
     if (at_last < p) return std::nullopt;
-    const auto between = [&](auto cumulative) {
-      return quantile_between(cumulative, p, 0, cumulative(0), horizon, cumulative(horizon));
+    const auto search = [&](auto cumulative) -> std::optional<double> {
+      return quantile_between(cumulative, p, 0, at_once, horizon, at_last);
     };
-    const double near = between([&](double k) { return f.read(k); });
-    if (const auto found = quantile_near(f, p, near, 0.02 * near); found && *found >= 0 && *found <= horizon)
-      return found;
-    return between([&](double k) { return f.exact(k); });
+    return find_quantile(f, p, 0, horizon, search, a_part);
   };
   return {at(0.5), at(half_alpha), at(1 - half_alpha), 1 - at_last};
 }
