@@ -1,5 +1,6 @@
 #include "report/format.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -126,6 +127,13 @@ std::string format_instant(Instant instant) {
   const auto day = std::chrono::floor<std::chrono::days>(instant);
   const auto minutes = static_cast<unsigned>(std::chrono::floor<std::chrono::minutes>(instant - day).count());
   return format_date(day) + " " + padded(minutes / 60, 2) + ":" + padded(minutes % 60, 2);
+}
+
+bool continues_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
+
+std::size_t columns_of(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char byte) { return !continues_character(byte); }));
 }
 
 } // namespace docket

@@ -3,9 +3,11 @@
 
 #include "core/quantity.h"
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace docket {
 
@@ -42,5 +44,10 @@ std::string format_per_1000(double per_1000);
 
 std::string format_date(Date date);          ///< "2026-03-04"
 std::string format_instant(Instant instant); ///< "2026-03-04 06:12"
+
+/// True of a byte that goes on with a character begun before it, in UTF-8.
+bool continues_character(char byte);
+/// How many columns a text takes on the screen: a minus is three bytes and one column.
+std::size_t columns_of(std::string_view text);
 
 } // namespace docket

@@ -57,12 +57,12 @@ Table conditions_table(const CaseView& view) {
 
 /// How many, and how far they are. What was reported, when and to whom stays in the input: with the days of a complaint
 /// beside it, whose it is could be guessed.
-std::string referrals_in_words(const std::vector<Referral>& referrals) {
-  const auto open = std::count_if(referrals.begin(), referrals.end(), [](const Referral& one) { return one.open; });
+std::string referrals_in_words(const Case& input) {
+  const std::vector<Referral>& referrals = input.referrals;
   const auto waiting = std::count_if(referrals.begin(), referrals.end(),
                                      [](const Referral& one) { return one.open && !one.referred_on; });
   std::string text = counted(static_cast<std::int64_t>(referrals.size()), "referral", "referrals") + ", " +
-                     format_count(open) + " of them open";
+                     format_count(open_referrals(input)) + " of them open";
   if (waiting > 0) text += "; " + format_count(waiting) + " not yet passed on: this comes before everything else here";
   return text +
          ". What was reported is in the table referrals and is not printed, so that nobody's own matter can be read "
@@ -136,7 +136,7 @@ void add_ergonomics(CasePages& pages, const CaseView& view) {
   if (view.input.referrals.empty()) {
     pages.paragraph("No referral is in the input.");
   } else {
-    pages.paragraph(referrals_in_words(view.input.referrals));
+    pages.paragraph(referrals_in_words(view.input));
   }
   List list;
   list.numbered = true;

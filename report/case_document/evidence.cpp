@@ -41,11 +41,11 @@ Table counts_table(const CaseView& view) {
   return table;
 }
 
-std::string place_of(const CaseView& view, const SourceRow& origin) {
+/// The table, with its file where there are several.
+std::string table_of(const CaseView& view, const SourceRow& origin) {
   const auto source = static_cast<std::size_t>(origin.source);
   const bool many = view.input.sources.size() > 1 && origin.source >= 0 && source < view.input.sources.size();
-  return (many ? view.input.sources[source].file + ", " : "") + std::string(name_of(origin.table)) + ", row " +
-         std::to_string(origin.row);
+  return (many ? view.input.sources[source].file + ", " : "") + std::string(name_of(origin.table));
 }
 
 /// Rows with a fault that were not taken, on request.
@@ -62,8 +62,8 @@ void add_set_aside(CasePages& pages, const CaseView& view) {
   table.dense = true;
   table.columns = {{"Where", Align::left}, {"Column", Align::left}, {"Fault", Align::left}, {"The row", Align::left}};
   for (std::size_t i = 0; i < std::min(rows.size(), most_listed); ++i)
-    table.rows.push_back(
-        {runs(place_of(view, rows[i].origin)), runs(rows[i].column), runs(rows[i].wrong), runs(rows[i].raw)});
+    table.rows.push_back({runs(table_of(view, rows[i].origin) + ", row " + std::to_string(rows[i].origin.row)),
+                          runs(rows[i].column), runs(rows[i].wrong), runs(rows[i].raw)});
   pages.add(table);
   if (rows.size() > most_listed)
     pages.paragraph("And " + counted(static_cast<std::int64_t>(rows.size() - most_listed), "more row", "more rows") +
@@ -102,12 +102,7 @@ Definitions excluded_list(const CaseView& view) {
   std::vector<Rows> groups;
   std::map<std::string, std::size_t> places;
   for (const ExcludedRow& row : view.findings.evidence.excluded) {
-    std::string where(name_of(row.origin.table));
-    const auto source = static_cast<std::size_t>(row.origin.source);
-    if (view.input.sources.size() > 1 && row.origin.source >= 0 && source < view.input.sources.size()) {
-      where = view.input.sources[source].file + ", " + where;
-    }
-    const std::string heading = where + ", " + reason_of(view, row);
+    const std::string heading = table_of(view, row.origin) + ", " + reason_of(view, row);
     const auto [place, added] = places.emplace(heading, groups.size());
     if (added) groups.push_back({heading, "", 0, row.origin.row, row.origin.row - 1});
     Rows& rows = groups[place->second];

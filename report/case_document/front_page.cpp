@@ -114,9 +114,7 @@ Box box_a(const CaseView& view) {
 /// That something is open, never what: with its day or its kind, whose it is could be guessed.
 Runs safety_state(const CaseView& view) {
   Runs text{plain("Open safety or health matter: ")};
-  const auto open = std::count_if(view.input.referrals.begin(), view.input.referrals.end(),
-                                  [](const Referral& referral) { return referral.open; });
-  if (open > 0) {
+  if (const std::int64_t open = open_referrals(view.input); open > 0) {
     text.push_back(strong("yes"));
     text.push_back(plain(" (table referrals: " + format_count(open) + " open)."));
     return text;
@@ -150,13 +148,12 @@ Strip cautions_strip(const CaseView& view) {
   return strip;
 }
 
-std::string complainants_not_in_data(const Case& input) {
+/// The codes, as the reader of the input asked about them.
+std::string complainants_not_in_data(const Issues& issues) {
   std::string absent;
-  for (const std::string& code : input.facts.complainants) {
-    const bool known = std::any_of(input.operators.begin(), input.operators.end(),
-                                   [&](const Operator& person) { return person.code == code; });
-    if (!known && !input.operators.empty()) absent += (absent.empty() ? "" : ", ") + code;
-  }
+  for (const Issue& issue : issues)
+    if (issue.code == "operator_not_in_data" && issue.column == "complainants")
+      absent += (absent.empty() ? "" : ", ") + issue.raw;
   return absent;
 }
 
@@ -172,7 +169,7 @@ void add_front_page(CasePages& pages, const CaseView& view) {
   pages.add(title_block(view));
   pages.add(Boxes{{box_a(view), adaptation_box(view)}, true});
   pages.add(cautions_strip(view));
-  if (const std::string absent = complainants_not_in_data(view.input); !absent.empty())
+  if (const std::string absent = complainants_not_in_data(view.issues); !absent.empty())
     pages.paragraph({strong("On the data. "), plain("Who complained (" + absent +
                                                     ") is not in the data. Nothing here rests on their cycles, and the "
                                                     "answer to A is without them.")});

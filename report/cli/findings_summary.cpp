@@ -6,15 +6,12 @@
 #include "report/wording/adaptation.h"
 #include "report/wording/wording.h"
 
-#include <algorithm>
-
 namespace docket {
 namespace {
 
-/// As many blanks as fill the columns a text leaves. A minus is three bytes and one column.
+/// As many blanks as fill the columns a text leaves.
 std::string blanks_after(const std::string& text, std::size_t width) {
-  const auto columns = static_cast<std::size_t>(std::count_if(
-      text.begin(), text.end(), [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0) != 0x80; }));
+  const std::size_t columns = columns_of(text);
   return std::string(columns < width ? width - columns : 1, ' ');
 }
 

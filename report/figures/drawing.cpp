@@ -1,11 +1,11 @@
 #include "report/figures/drawing.h"
 
+#include "report/format.h"
+
 #include <string_view>
 
 namespace docket {
 namespace {
-
-bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
 // Widths in em of a wide sans-serif, grouped; other characters count as a wide capital.
 double character_width(char c) {
