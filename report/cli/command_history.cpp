@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <iostream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace docket {
@@ -14,23 +15,17 @@ namespace {
 
 using Line = std::vector<std::string>;
 
-/// How wide a text stands on the screen; letters of several bytes are one column.
-std::size_t width_of(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(
-      text.begin(), text.end(), [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0) != 0x80; }));
-}
-
 /// Columns of equal width with two blanks between; the last one is as long as it is.
 std::string in_columns(const std::vector<Line>& lines) {
   std::vector<std::size_t> widths;
   for (const Line& line : lines) {
     widths.resize(std::max(widths.size(), line.size()));
-    for (std::size_t i = 0; i < line.size(); ++i) widths[i] = std::max(widths[i], width_of(line[i]));
+    for (std::size_t i = 0; i < line.size(); ++i) widths[i] = std::max(widths[i], columns_of(line[i]));
   }
   std::string text;
   for (const Line& line : lines) {
     for (std::size_t i = 0; i < line.size(); ++i)
-      text += "  " + line[i] + (i + 1 < line.size() ? std::string(widths[i] - width_of(line[i]), ' ') : "");
+      text += "  " + line[i] + (i + 1 < line.size() ? std::string(widths[i] - columns_of(line[i]), ' ') : "");
     text += "\n";
   }
   return text;
@@ -41,6 +36,12 @@ std::string state_of(const History& history, const StoredSource& source) {
   return successor == nullptr ? "in use" : "superseded by " + std::to_string(successor->source);
 }
 
+std::string_view kept_of(const StoredSource& source) {
+  if (source.form == "recoded") return "with codes for names";
+  if (source.form == "cycles_only") return "its cycles and its hash";
+  return "as it came";
+}
+
 std::string in_words(const std::string& path, const History& history) {
   std::vector<Line> entries{{"entry", "at", "by", "act", "what"}};
   for (const LedgerEntry& entry : history.entries)
@@ -48,8 +49,8 @@ std::string in_words(const std::string& path, const History& history) {
   std::vector<Line> sources{{"source", "file", "entry", "rows", "state", "kept", "SHA-256 of the file as it came"}};
   for (const StoredSource& source : history.sources)
     sources.push_back({std::to_string(source.source), source.file, std::to_string(source.entry),
-                       format_count(source.rows), state_of(history, source),
-                       source.form == "recoded" ? "with codes for names" : "as it came", source.sha256});
+                       format_count(source.rows), state_of(history, source), std::string(kept_of(source)),
+                       source.sha256});
   return path + "\n\nWhat was done\n" + in_columns(entries) + "\nWhat is in it\n" + in_columns(sources);
 }
 
