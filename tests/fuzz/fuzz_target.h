@@ -25,8 +25,10 @@ void check_tables(const std::vector<RawTable>& tables);
 /// not among them. Aborts where rows read are not rows used and rows with an issue, or an issue is not UTF-8.
 void check_case(std::vector<RawFile> files);
 
-/// A package of plain parts instead of a zip file, whose check sums no fuzzer gets right: "==== name" begins a part.
-Package package_of_parts(std::string_view bytes);
+/// A workbook: a zip file as it is; or, for `read`, plain parts of one, whose check sums no fuzzer gets right ("==== name"
+/// begins a part).
+void check_workbook(std::string_view bytes, const std::string& name,
+                    std::vector<RawTable> (*read)(const Package&, const ReaderCaps&));
 
 /// Aborts with the message.
 void require(bool holds, const char* what);

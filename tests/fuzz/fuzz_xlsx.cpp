@@ -1,5 +1,4 @@
 // XLSX workbooks: zip files as they are, and parts of one that need no check sum ("==== xl/workbook.xml" begins a part).
-#include "ingest/workbook.h"
 #include "ingest/xlsx/xlsx.h"
 #include "tests/fuzz/fuzz_target.h"
 
@@ -7,16 +6,6 @@
 #include <cstdint>
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  using namespace docket;
-  const std::string_view bytes(reinterpret_cast<const char*>(data), size);
-  fuzz::run([&] {
-    const ReaderCaps caps = fuzz::small_caps();
-    const bool parts = bytes.starts_with("==== ");
-    RawFile file{"fuzz.xlsx", "", {}};
-    file.tables =
-        parts ? read_xlsx(fuzz::package_of_parts(bytes), caps) : parse_workbook(bytes, "fuzz.xlsx", caps).tables;
-    fuzz::check_tables(file.tables);
-    fuzz::check_case({file});
-  });
+  docket::fuzz::check_workbook({reinterpret_cast<const char*>(data), size}, "fuzz.xlsx", docket::read_xlsx);
   return 0;
 }

@@ -1,4 +1,5 @@
 #include "core/ergonomics/composite_lifting.h"
+#include "tests/core/ergonomics/reason_codes.h"
 
 #include <gtest/gtest.h>
 
@@ -16,15 +17,6 @@ LiftingTask lift(const std::string& name, double load, double per_min, double ho
   task.recovery_hours = 7;
   return task;
 }
-
-std::vector<std::string> codes_of(const std::vector<Reason>& reasons) {
-  std::vector<std::string> codes;
-  for (const Reason& reason : reasons)
-    codes.push_back(reason.code + (reason.detail.empty() ? "" : ":" + reason.detail));
-  return codes;
-}
-
-using Codes = std::vector<std::string>;
 
 // By hand with the printed table of FM (0.94 at 1, 0.88 at 1 + 2, 0.70 at 1 + 2 + 4): loads of 1.5, 1.0 and 2/3 times
 // FIRWL. 1.5/0.94 + 1.0 (1/0.88 - 1/0.94) + 2/3 (1/0.70 - 1/0.88).

@@ -1,4 +1,5 @@
 #include "core/ergonomics/efforts.h"
+#include "tests/core/ergonomics/reason_codes.h"
 
 #include <gtest/gtest.h>
 
@@ -21,15 +22,6 @@ HandEffort clamp(Hand hand = Hand::right) {
   effort.hours = 7.5;
   return effort;
 }
-
-std::vector<std::string> codes_of(const std::vector<Reason>& reasons) {
-  std::vector<std::string> codes;
-  for (const Reason& reason : reasons)
-    codes.push_back(reason.code + (reason.detail.empty() ? "" : ":" + reason.detail));
-  return codes;
-}
-
-using Codes = std::vector<std::string>;
 
 EffortScreening screened(void (*change)(HandEffort&), double cycle_s = 60) {
   HandEffort effort = clamp();

@@ -1,5 +1,6 @@
 #include "core/ergonomics/lifting.h"
 #include "tests/core/ergonomics/niosh_lifting_data.h"
+#include "tests/core/ergonomics/reason_codes.h"
 
 #include <gtest/gtest.h>
 
@@ -28,14 +29,6 @@ LiftingTask easiest(LiftUnits units = LiftUnits::metric) {
 Coupling coupling_of(const std::string& word) {
   return word == "good" ? Coupling::good : word == "fair" ? Coupling::fair : Coupling::poor;
 }
-
-std::vector<std::string> codes_of(const std::vector<Reason>& reasons) {
-  std::vector<std::string> codes;
-  for (const Reason& reason : reasons) codes.push_back(reason.code);
-  return codes;
-}
-
-using Codes = std::vector<std::string>;
 
 /// The reasons at the origin after one change; there must be no number then.
 Codes refused(void (*change)(LiftingTask&)) {

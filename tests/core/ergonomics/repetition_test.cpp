@@ -1,17 +1,10 @@
 #include "core/ergonomics/repetition.h"
+#include "tests/core/ergonomics/reason_codes.h"
 
 #include <gtest/gtest.h>
 
 namespace docket {
 namespace {
-
-std::vector<std::string> codes_of(const std::vector<Reason>& reasons) {
-  std::vector<std::string> codes;
-  for (const Reason& reason : reasons) codes.push_back(reason.code);
-  return codes;
-}
-
-using Codes = std::vector<std::string>;
 
 /// A 60 s line: 24 s of one pattern, 54 s of work, 450 cycles a shift.
 RepetitionInput sixty_seconds() {

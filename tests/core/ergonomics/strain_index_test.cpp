@@ -1,4 +1,5 @@
 #include "core/ergonomics/strain_index.h"
+#include "tests/core/ergonomics/reason_codes.h"
 
 #include <gtest/gtest.h>
 
@@ -7,14 +8,6 @@
 
 namespace docket {
 namespace {
-
-std::vector<std::string> codes_of(const std::vector<Reason>& reasons) {
-  std::vector<std::string> codes;
-  for (const Reason& reason : reasons) codes.push_back(reason.code);
-  return codes;
-}
-
-using Codes = std::vector<std::string>;
 
 /// The worked example of the paper of 1995.
 StrainRatings paper() {
