@@ -136,6 +136,7 @@ void answer_adaptation(Findings& findings, const Case& input) {
     if (gate_adaptation(adaptation.word, findings.content.word, adaptation.series.under_condition > 0) !=
         adaptation.word)
       close_adaptation(adaptation);
+    if (is_closed(adaptation)) withhold_level(findings.content, input, op);
     findings.bridges.push_back(
         build_time_bridge(input, findings.evidence, findings.content, findings.time, adaptation));
     findings.excesses.push_back(find_excess(input, findings.evidence, findings.content, adaptation));
@@ -162,6 +163,22 @@ void answer_adaptation(Findings& findings, const Case& input) {
 AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool under_differing_condition) {
   const bool may_be_said = content == ContentWord::fits && !under_differing_condition;
   return word == AdaptationWord::settled_above && !may_be_said ? AdaptationWord::not_assessable_now : word;
+}
+
+void withhold_level(ContentFindings& content, const Case& input, std::int32_t op) {
+  std::vector<OperatorLevel>& people = content.settled.per_operator;
+  const auto found =
+      std::find_if(people.begin(), people.end(), [op](const OperatorLevel& one) { return one.op == op; });
+  if (found == people.end() || found->status == OperatorStatus::settled) return;
+  *found = OperatorLevel{};
+  found->op = op;
+  found->status = OperatorStatus::not_said;
+  std::erase_if(content.again.bridged, [op](const BridgedVariant& one) { return one.op == op; });
+  // A row that counts the person in shows the level by what it adds to the line.
+  const std::string& code = input.operators[static_cast<std::size_t>(op)].code;
+  std::erase_if(content.settled.rows, [&](const SettledRow& row) {
+    return (", " + row.who + ", ").find(", " + code + ", ") != std::string::npos;
+  });
 }
 
 std::optional<OthersAbove> others_above(const Findings& findings, std::int32_t op) {

@@ -50,6 +50,10 @@ struct BesideAdaptation {
 /// The gate: SETTLED ABOVE is said only where A is FITS for the conditions that person had.
 AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool under_differing_condition);
 
+/// A person whose answer to B is closed, and who is not counted in A's line of settled operators: status, counts and level
+/// are taken out of what A shows of people, for they would say what is closed. The line, and all that A decides, stay.
+void withhold_level(ContentFindings& content, const Case& input, std::int32_t op);
+
 struct Findings {
   TimeAvailable time;
   Evidence evidence;

@@ -68,6 +68,7 @@ inline constexpr double heaped_share = 0.40;                ///< [1] in 0 or 5, 
 inline constexpr double least_for_spread = 5;               ///< readings of one element and variant
 inline constexpr double least_for_extremes = 25;            ///< readings, generalized ESD
 inline constexpr double extremes_alpha = 0.05;              ///< [1]
+inline constexpr std::int64_t least_people_compared = 5;    ///< settled operators, one of them against the rest
 inline constexpr std::size_t most_extremes = 10;            ///< and at most a tenth of the readings
 inline constexpr double closure_share = 0.01;               ///< [1] of the time from start to end
 inline constexpr double minute_ends_s = 60;                 ///< [s] where start and end are whole minutes
@@ -131,9 +132,8 @@ inline constexpr std::int64_t least_others_counted = 3;
 inline constexpr std::int64_t least_peers = 3;
 
 // What would bring it within the limit, and what the line speed costs: for planning, they decide nothing
-inline constexpr double planning_step_s = 0.02;          ///< [s] bisection
-inline constexpr double planning_late_finish_cycles = 3; ///< [1] line cycles up to which a late finish is looked for
-inline constexpr double target_efficiency = 0.95;        ///< [1] common practice
-inline constexpr double target_utilisation = 0.70;       ///< [1] common practice
+inline constexpr double planning_step_s = 0.02;    ///< [s] bisection
+inline constexpr double target_efficiency = 0.95;  ///< [1] common practice
+inline constexpr double target_utilisation = 0.70; ///< [1] common practice
 
 } // namespace docket::rules

@@ -142,6 +142,7 @@ Draft read_draft(const std::vector<RawFile>& files) {
   check_units_of_times(draft);
   check_safety_answer(draft);
   check_allowance(draft);
+  check_work_zone(draft);
   check_station_of_log(draft);
   check_people_asked_about(draft);
   fill_sources(draft, files);

@@ -35,7 +35,7 @@ std::string_view word_of(AllowanceWhere where) {
 }
 
 std::string_view word_of(OperatorStatus status) {
-  constexpr std::array<std::string_view, 5> words{"settled", "too_short", "falling", "untrained", "left"};
+  constexpr std::array<std::string_view, 6> words{"settled", "too_short", "falling", "untrained", "left", "not_said"};
   return words[static_cast<std::size_t>(status)];
 }
 

@@ -139,10 +139,8 @@ void add_curve_facts(AdaptationFacts& facts, const Interruptions& found, std::op
   facts.interrupted = learning_is_interrupted(found, today);
 }
 
-/// The word had the count before the first cycle seen been another.
-AdaptationWord word_with_before(const Case& input, const PracticeSeries& series, std::int64_t before,
-                                std::int64_t cycles_per_shift, Seconds limit) {
-  const PracticeSeries other = with_count_before(series, before);
+/// The word had the own counts been those of `other`.
+AdaptationWord word_of(const Case& input, const PracticeSeries& other, std::int64_t cycles_per_shift, Seconds limit) {
   AdaptationFacts facts = facts_of(input, other);
   const Interruptions found = find_interruptions(other, input.settings.confidence);
   std::optional<SeriesCurves> fitted =
@@ -251,13 +249,27 @@ void hold_with_other_counts(Adaptation& adaptation, const Case& input, const Evi
   else
     adaptation.before_tried = {std::llround(cycles_observed(series))};
   for (const std::int64_t before : adaptation.before_tried) {
-    if (word_with_before(input, series, before, evidence.cycles_per_shift, limit) == adaptation.word) continue;
+    const PracticeSeries other = with_count_before(series, before);
+    if (word_of(input, other, evidence.cycles_per_shift, limit) == adaptation.word) continue;
     adaptation.word = AdaptationWord::not_shown;
     adaptation.decision_row = 10;
     adaptation.reasons = {{known ? "count_estimated" : "count_not_known", std::to_string(series.before)}};
     adaptation.would_decide = {{"count_before", {}}};
     return;
   }
+}
+
+/// A gap in which nobody is seen may be a hole in the record, in which the person worked on. A word that would change is
+/// not shown; but times that are longer after the gap than before it are not what working on makes.
+void hold_with_holes_worked(Adaptation& adaptation, const Case& input, const Evidence& evidence, Seconds limit) {
+  if (adaptation.word == AdaptationWord::learning_interrupted) return;
+  const std::vector<PracticeBreak>& breaks = adaptation.series.breaks;
+  if (std::none_of(breaks.begin(), breaks.end(), [](const PracticeBreak& found) { return found.nobody_seen; })) return;
+  if (word_of(input, with_holes_worked(adaptation.series), evidence.cycles_per_shift, limit) == adaptation.word) return;
+  adaptation.word = AdaptationWord::not_shown;
+  adaptation.decision_row = 10;
+  adaptation.reasons = {{"hole_in_record", {}}};
+  adaptation.would_decide = {{"what_came_in_the_hole", {}}};
 }
 
 std::string with_two_decimals(double value) {
@@ -304,6 +316,7 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
     out.estimates = estimates_of(series, counted, *fitted, facts, tell, basis.limit, detail);
   if (out.word != AdaptationWord::not_shown && series.first_cycle_estimated)
     hold_with_other_counts(out, input, evidence, basis.limit);
+  if (out.word != AdaptationWord::not_shown) hold_with_holes_worked(out, input, evidence, basis.limit);
   return out;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 
 namespace docket {
 
@@ -60,6 +61,17 @@ std::vector<PracticeBreak> find_breaks(const Case& input, const std::vector<cons
   return breaks;
 }
 
+/// Marks the gaps in which no cycle of anybody is seen, where there are others at all.
+void mark_holes(std::vector<PracticeBreak>& breaks, const Evidence& evidence, std::int32_t op) {
+  const bool others =
+      std::any_of(evidence.cycles.begin(), evidence.cycles.end(), [&](const PersonCycle& c) { return c.op != op; });
+  for (PracticeBreak& found : breaks)
+    found.nobody_seen = others && found.kind == BreakKind::gap &&
+                        std::none_of(evidence.cycles.begin(), evidence.cycles.end(), [&](const PersonCycle& c) {
+                          return c.day > found.last_before && c.day < found.day;
+                        });
+}
+
 /// Calls `change` with every point of a series.
 template <class Change>
 void for_each_point(PracticeSeries& series, Change change) {
@@ -79,6 +91,7 @@ PracticeSeries build_practice_series(const Case& input, const Evidence& evidence
   series.first_cycle_estimated = !person.prior_cycles && person.shifts_before != 0;
   series.by_variant.resize(input.variants.size());
   series.breaks = find_breaks(input, counted_cycles(evidence, op), op);
+  mark_holes(series.breaks, evidence, op);
   for (const PersonCycle& cycle : evidence.cycles) {
     if (cycle.op != op) continue;
     ++series.cycles;
@@ -119,6 +132,25 @@ PracticeSeries with_count_before(PracticeSeries series, std::int64_t before) {
   series.first_cycle += shift;
   series.last_cycle += shift;
   series.before = before;
+  return series;
+}
+
+PracticeSeries with_holes_worked(PracticeSeries series) {
+  std::int64_t added = 0; // through the gaps so far
+  for (PracticeBreak& found : series.breaks) {
+    const std::int64_t after = found.after + added;
+    found.after = after;
+    if (!found.nobody_seen || series.with_bounds.empty()) continue;
+    const auto cycles = static_cast<double>(after - series.first_cycle + 1);
+    const auto days = static_cast<double>((found.last_before - series.with_bounds.front().day).count() + 1);
+    const auto gap = static_cast<double>((found.day - found.last_before).count() - 1);
+    const std::int64_t missed = std::llround(cycles / days * gap);
+    for_each_point(series, [&](PracticePoint& point) {
+      if (point.n > static_cast<double>(after)) point.n += static_cast<double>(missed);
+    });
+    series.last_cycle += missed;
+    added += missed;
+  }
   return series;
 }
 

@@ -33,6 +33,8 @@ struct PracticeBreak {
   std::int64_t after = 0;    ///< own count of the last cycle before
   Date last_before{}, day{}; ///< worked days on both sides
   std::string what;          ///< the variant, or the training as recorded
+  /// Of a gap: others are in the record, and none of them in it either. Nobody worked, or the record has a hole.
+  bool nobody_seen = false;
 };
 
 struct PracticeSeries {
@@ -59,5 +61,8 @@ PracticeSeries build_practice_series(const Case& input, const Evidence& evidence
 
 /// The same series had `before` been another number.
 PracticeSeries with_count_before(PracticeSeries series, std::int64_t before);
+
+/// The same series had the person worked on through every gap in which nobody is seen, as many cycles a day as before it.
+PracticeSeries with_holes_worked(PracticeSeries series);
 
 } // namespace docket

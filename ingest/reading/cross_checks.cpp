@@ -169,6 +169,22 @@ void check_allowance(Draft& draft) {
              "Percent is expected: 8, not 0.08. Leave it if it is meant."});
 }
 
+void check_work_zone(Draft& draft) {
+  const CaseFacts& facts = draft.input.facts;
+  if (facts.early_start.has_value() == facts.late_finish.has_value()) return;
+  const std::string given = facts.early_start ? "early_start_s" : "late_finish_s";
+  const std::string blank = facts.early_start ? "late_finish_s" : "early_start_s";
+  const auto origin =
+      std::find_if(facts.origins.begin(), facts.origins.end(), [&](const auto& fact) { return fact.first == given; });
+  if (origin == facts.origins.end()) return;
+  row_issue(draft, origin->second, given, "",
+            {IssueGrade::question, "half_a_work_zone",
+             given + " is given, but " + blank +
+                 " is blank: the work zone is not known, and nothing is said of heavy units "
+                 "in a row.",
+             "Give both. Where there is no room on one side, write 0."});
+}
+
 void check_station_of_log(Draft& draft) {
   const std::string& station = draft.input.facts.station;
   const LoggedCycle* other = nullptr;

@@ -13,6 +13,8 @@ void check_gaps(Draft& draft);
 void check_units_of_times(Draft& draft);
 void check_safety_answer(Draft& draft);
 void check_allowance(Draft& draft);
+/// Early start without late finish, or the other way round.
+void check_work_zone(Draft& draft);
 void check_station_of_log(Draft& draft);
 void check_people_asked_about(Draft& draft);
 

@@ -43,7 +43,6 @@ void add_out_of_every_unit(CasePages& pages, const CaseView& view) {
 
 std::string late_finish_text(const CaseView& view, const EnoughForOrder& enough) {
   if (!enough.late_finish.needed) return std::string(wording::no_late_finish_in_words(enough.late_finish.none_why));
-  if (*enough.late_finish.needed > view.findings.time.line_cycle) return "not possible: longer than a line cycle";
   const Seconds now = view.input.facts.late_finish.value_or(Seconds{});
   return format_seconds(*enough.late_finish.needed) + " (" + format_signed_seconds(*enough.late_finish.needed - now) +
          ")";
@@ -216,8 +215,8 @@ void add_pace_price(CasePages& pages, const CaseView& view) {
   if (price->per_unit > Seconds::zero()) {
     text += " A faster line makes up for the time it stands. Its price: of every takt, " +
             format_seconds(price->per_unit) +
-            " a unit are taken from every station on it. In people's time they are pure waste, and the content has to "
-            "fit in what is left.";
+            " a unit are taken from every station on it. They are waste: no work can be done in them, and the content "
+            "has to fit in what is left.";
   }
   pages.paragraph(text);
   add_posts(pages, *price);

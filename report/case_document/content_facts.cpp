@@ -72,6 +72,13 @@ void add_element_fact(std::vector<Fact>& facts, const StandardTime& standard) {
                             format_seconds(standard.unmatched_per_unit) + " a unit as seen)."});
 }
 
+/// What was seen and is in no standard is the first thing people at the station speak of.
+void add_missing_element_line(std::vector<MarginLine>& lines, const StandardTime& standard) {
+  if (standard.unmatched.empty()) return;
+  lines.push_back({"Seen, not in the standard", format_bare_seconds(standard.unmatched_per_unit),
+                   counted(static_cast<std::int64_t>(standard.unmatched.size()), "element", "elements") + " a unit"});
+}
+
 /// Help as counted; whoever was helped looks for it on page one.
 void add_help_line(std::vector<MarginLine>& lines, const Findings& findings) {
   const std::vector<PersonCycle>& cycles = findings.evidence.cycles;
@@ -79,7 +86,7 @@ void add_help_line(std::vector<MarginLine>& lines, const Findings& findings) {
                                     [](const PersonCycle& cycle) { return cycle.marks.has(Mark::helped); });
   if (helped == 0) return;
   lines.push_back({"Helped cycles, left out", format_count(helped),
-                   "of " + format_count(static_cast<std::int64_t>(cycles.size()))});
+                   "of " + format_count(static_cast<std::int64_t>(cycles.size())) + " of all persons"});
 }
 
 } // namespace
@@ -113,6 +120,7 @@ std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings
   } else {
     lines.push_back({"Order of units", "not known", content.sequence.zone_given ? "no spread" : "no work zone"});
   }
+  add_missing_element_line(lines, content.standard);
   add_help_line(lines, findings);
   return lines;
 }

@@ -21,8 +21,10 @@ Figure operator_figure(const CaseView& view) {
   figure.description = "Dots with ranges, one row an operator, in the order of the codes. ";
   for (const OperatorLevel& level : view.findings.content.settled.per_operator) {
     const std::string code = operator_code(view.input, level.op);
-    const std::string note = wording::status_of(level) + ", n = " + format_count(level.n);
-    const std::string in_short = wording::status_in_short(level) + ", n = " + format_count(level.n);
+    const bool said = level.status != OperatorStatus::not_said;
+    const std::string n = said ? ", n = " + format_count(level.n) : std::string();
+    const std::string note = wording::status_of(level) + n;
+    const std::string in_short = wording::status_in_short(level) + n;
     DotRow row{code, in_short, std::nullopt, level.status != OperatorStatus::settled, false};
     if (level.n > 0 && level.level.time.count() > 0) row.estimate = level.level;
     figure.description += code + ": " + note;
@@ -48,7 +50,7 @@ Table operator_table(const CaseView& view) {
   table.dense = true;
   table.columns = {
       {"Operator", Align::left, true},   {"Status", Align::left}, {"Plain cycles", Align::right},
-      {"Looked at", Align::right},       {"Days", Align::right},  {"Worth", Align::right},
+      {"Looked at", Align::right},       {"Days", Align::right},  {"Counts as", Align::right},
       {"Fall (could be)", Align::right}, {"r", Align::right},     {"Own level, s (from, to)", Align::left, true}};
   for (const OperatorLevel& level : view.findings.content.settled.per_operator) {
     Runs name{plain(operator_code(view.input, level.op))};
@@ -67,6 +69,10 @@ Table operator_table(const CaseView& view) {
           format_bare_seconds(level.level.time) + " (" + format_bare_interval(level.level.low, level.level.high) + ")";
       if (level.bridged || level.bridged_by_others) own += ", bridged";
       ratio = format_fixed(level.ratio, 5);
+    }
+    if (level.status == OperatorStatus::not_said) {
+      table.rows.push_back({name, runs(wording::status_of(level)), {}, {}, {}, {}, {}, {}, {}});
+      continue;
     }
     table.rows.push_back({name, runs(wording::status_of(level)), runs(format_count(level.plain_seen)),
                           runs(format_count(level.n)), runs(std::to_string(level.days)),
@@ -171,13 +177,13 @@ void add_settled_operators(CasePages& pages, const CaseView& view) {
   pages.add(operator_table(view));
   pages.paragraph(
       "Looked at: past the own count asked for, and in the last worked days. Fall: how much the times fell "
-      "over the window, and how much it could be. Worth: how many independent cycles the "
+      "over the window, and how much it could be. A minus: they rose. Counts as: how many independent cycles the "
       "record is worth, since a cycle resembles the one "
       "before it. r: own level over that of the standard. Own level: r \u00D7 S, from r \u00D7 S \u00D7 e^(\u2212t v / "
-      "\u221Aworth) to r \u00D7 S \u00D7 e^(t v / \u221Aworth), v the SD of the "
+      "\u221An) to r \u00D7 S \u00D7 e^(t v / \u221An), n what it counts as, v the SD of the "
       "person's cycles over the standard divided by their mean, t at " +
           format_percent(0.5 + view.input.settings.confidence / 2) +
-          " for worth \u2212 1 degrees of freedom. "
+          " for n \u2212 1 degrees of freedom. "
           "It says how sure the person's own mean is, and nothing of pace.",
       ParagraphRole::small);
   if (settled.line) add_bridged(pages, view);

@@ -234,14 +234,24 @@ std::vector<Runs> beyond_row(const std::string& what, const CyclesBeyond& cycles
           runs(format_fixed(cycles.n_effective, 0))};
 }
 
+std::vector<Runs> by_person_row(const BeyondByPerson& shares) {
+  return {runs("of these, each person weighing the same (from the person with the least to the one with the most)"),
+          runs(""),
+          runs(""),
+          runs(format_percent(shares.mean)),
+          runs(format_percent(shares.least) + " to " + format_percent(shares.most)),
+          runs("")};
+}
+
 Table beyond_table(const CaseView& view) {
   const Overrun& overrun = view.findings.content.shifts.overrun;
   Table table;
   table.caption = "Single cycles beyond the limit of " + format_seconds(view.findings.time.limit) + ", at own pace";
   table.columns = {{"Cycles", Align::left}, {"n", Align::right},        {"Beyond", Align::right},
-                   {"Share", Align::right}, {"From, to", Align::right}, {"Worth", Align::right}};
+                   {"Share", Align::right}, {"From, to", Align::right}, {"Counts as", Align::right}};
   if (overrun.plain) {
     table.rows.push_back(beyond_row("Plain cycles of settled operators", *overrun.plain, false));
+    if (overrun.by_person) table.rows.push_back(by_person_row(*overrun.by_person));
     if (overrun.by_variant.size() > 1)
       for (const VariantBeyond& variant : overrun.by_variant)
         table.rows.push_back(
@@ -269,7 +279,8 @@ void add_overrun(CasePages& pages, const CaseView& view) {
   if (view.findings.time.measured_factor > 1) how += "Measured times carry the allowance that the standard holds. ";
   how += "The interval takes cycles as independent of one another. A cycle resembles the one before it";
   if (overrun.plain) how += " (likeness of being beyond: " + format_fixed(overrun.plain->lag1, 2) + ", 0 none, 1 full)";
-  how += ", so n counts only as what it is worth, and the count beyond in proportion. The interval is about cycles of "
+  how += ", so n counts only as many independent cycles as it is worth (column Counts as), and the count beyond in "
+         "proportion. The interval is about cycles of "
          "these people; it says nothing of other people. Cycles under a condition that differs are left out.";
   pages.paragraph(how, ParagraphRole::small);
   const ShareWithin& share = comparison.share_within_at_own_pace;

@@ -26,6 +26,7 @@ JsonObject segment(const Interruption& found) {
                  {"last_before", format_date(found.at.last_before)},
                  {"first_after", format_date(found.at.day)},
                  {"days", number(static_cast<std::int64_t>((found.at.day - found.at.last_before).count()))},
+                 {"nobody_seen", found.at.nobody_seen},
                  {"since_cycles", number(found.since)},
                  {"loss_shown", found.loss_shown}};
   const std::string none = found.none_why + ": " + wording::no_loss_in_words(found.none_why);

@@ -174,6 +174,12 @@ JsonValue settled(const Case& input, const Findings& findings) {
 JsonArray operators_seen(const Case& input, const Findings& findings) {
   JsonArray list;
   for (const OperatorLevel& level : findings.content.settled.per_operator) {
+    if (level.status == OperatorStatus::not_said) {
+      list.append(JsonObject{{"operator", operator_code(input, level.op)},
+                             {"status", JsonValue()},
+                             {"status_why", "not_assessable_now: not counted; question B is closed for this person"}});
+      continue;
+    }
     JsonObject row{{"operator", operator_code(input, level.op)},
                    {"status", word_of(level.status)},
                    {"n", number(level.n)},
@@ -221,6 +227,12 @@ JsonValue overrun(const Case& input, const Findings& findings) {
   const auto put_row = [&](const char* name, const std::optional<CyclesBeyond>& row, std::string_view why) {
     put(overrun, name, row ? JsonValue(cycles_beyond(*row)) : JsonValue(), why);
   };
+  JsonValue by_person;
+  if (found.by_person)
+    by_person = JsonObject{{"mean", number(found.by_person->mean)},
+                           {"least", number(found.by_person->least)},
+                           {"most", number(found.by_person->most)}};
+  put(overrun, "by_person", by_person, "too_few_operators: it takes three settled operators or more");
   put_row("plain", found.plain, "nobody_settled: no operator counts as settled");
   put_row("with_help", found.with_help, "none_helped: no cycle of a settled operator was helped or cut short");
   put_row("everybody_with_help", found.everybody_with_help,

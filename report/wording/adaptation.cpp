@@ -47,6 +47,8 @@ constexpr CodeWords reasons[] = {
      "the answer would be another."},
     {"count_estimated", "How many own cycles came before the first one here is estimated[: {}]. With half or double "
                         "that number the answer is another."},
+    {"hole_in_record", "In a gap of the record no cycle of anybody is seen. Either nobody worked, or the cycles are "
+                       "missing; had this person worked on through it, the answer would be another."},
 };
 
 constexpr CodeWords would_decide[] = {
@@ -68,6 +70,8 @@ constexpr CodeWords would_decide[] = {
      "not tell. Nothing is said beyond these."},
     {"times_as_measured", "Times as measured, cycle by cycle."},
     {"count_before", "The number of own cycles before the first one here (prior_cycles in the table operators)."},
+    {"what_came_in_the_hole", "The cycles of the gap in which nobody is seen; or word from those who know that nobody "
+                              "worked then, and how many own cycles this person had by the end of it."},
 };
 
 constexpr CodeWords no_loss[] = {
@@ -230,7 +234,8 @@ std::string asked_not_in_data_in_words(const std::vector<std::string>& codes) {
 std::string break_in_words(const PracticeBreak& found) {
   switch (found.kind) {
   case BreakKind::gap:
-    return "gap of " + format_count((found.day - found.last_before).count()) + " days";
+    return "gap of " + format_count((found.day - found.last_before).count()) + " days" +
+           (found.nobody_seen ? " (no cycle of anybody in it: nobody worked, or the record has a hole)" : "");
   case BreakKind::new_variant:
     return "new variant " + found.what;
   case BreakKind::training:

@@ -9,7 +9,7 @@ namespace {
 
 constexpr CodeWords no_late_finish[] = {
     {"mean_above_limit", "none would do: the mean is above the limit"},
-    {"not_within_three_line_cycles", "none up to three line cycles"},
+    {"not_within_a_line_cycle", "none up to a line cycle"},
 };
 
 } // namespace

@@ -152,11 +152,13 @@ constexpr CheckRow checks[] = {
      "{rating_icc}, 1 is full]. Above 5 % (common practice).",
      "{names}: ratings differ by {+rating_difference_share} on average, first less second[, n = {n}][, by {by_session} "
      "rating a session each][; agreement "
-     "{rating_icc}, 1 is full]. For sure within 5 % (common practice).",
+     "{rating_icc}, 1 is full]. For sure within 5 % on average (common practice), and cycle by cycle they lie within 5 "
+     "% or rise and fall together.",
      "restudy", "rate the same films or cycles together until both agree on what normal pace is; keep both results",
      "{names}: ratings differ by {+rating_difference_share} on average, first less second[, n = {n}][, by {by_session} "
      "rating a session each][; agreement "
-     "{rating_icc}, 1 is full]. Within 5 % (common practice), but not for sure.",
+     "{rating_icc}, 1 is full]. Within 5 % on average (common practice), but not for sure, or cycle by cycle they "
+     "neither lie within 5 % nor rise and fall together.",
      "rate more cycles together, cycle by cycle"},
     {"digit_preference", "Last digits of the readings",
      "Observer {names}: some last digits come too often; {on_0_and_5_share} end in 0 or 5, a fifth is usual; read to "
@@ -259,6 +261,17 @@ constexpr CheckRow checks[] = {
      "Over the days looked at, nobody's times are shown to have risen by {by_share} (one-sided 95 %); for {level} of "
      "{operators} settled operators a rise of that size is ruled out.",
      "log more days"},
+    {"one_far_from_the_rest", "One person far from the rest",
+     "Of {operators} settled operators one lies further from the others than chance makes (at most 1 time in 20): "
+     "{+off_share} against their mean. More than {close_share}, as far as two shifts may lie apart and be equivalent. "
+     "Nobody is named here; one exceptional person proves little about the content.",
+     "Of {operators} settled operators nobody lies further than {close_share} from the mean of the others.",
+     "settled operators: their mean, the spread between people and the share able",
+     "look at the table without each person; ask what differs there: variants, shift, conditions, tools, method",
+     "Of {operators} settled operators the furthest lies {+off_share} from the mean of the others, no further than "
+     "chance "
+     "makes of so few (at most 1 time in 20). Passed at {close_share} or less.",
+     "more settled operators"},
     {"training_records", "Training records",
      "{names}: counted as trained, with no row in the table training; {without} of {operators}.",
      "Everybody counted as trained has a training record ({operators} operators).", "settled operators, restudy",
@@ -311,6 +324,7 @@ constexpr LackRow lacks[] = {
     {"plan_date", "The day the plan was agreed is not given.", "give plan_agreed_on in the table case"},
     {"log", "No cycle log.", "give a cycle log of the persons' times"},
     {"settled_operators", "No settled operators in the log.", "log trained people for longer"},
+    {"enough_settled_operators", "{n} settled operators; it takes {needs}.", "log more trained people"},
     {"enough_days", "{n} days with first and later cycles; it takes {needs}.", "log more days"},
     {"trained_operators", "Nobody counts as trained in a line of evidence.", "fill trained in the table operators"},
     {"training", "No training records are given.", "fill the table training"},

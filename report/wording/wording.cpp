@@ -75,6 +75,7 @@ std::string status_of(const OperatorLevel& level) {
 }
 
 std::string status_in_short(const OperatorLevel& level) {
+  if (level.status == OperatorStatus::not_said) return "not counted";
   if (level.status != OperatorStatus::too_short) return std::string(status_in_words(level.status));
   if (level.n == 0 && level.plain_seen > 0) return "before the own count";
   if (level.fall_bound) return "could still be improving";
@@ -144,6 +145,8 @@ std::string_view status_in_words(OperatorStatus status) {
     return "not given as trained";
   case OperatorStatus::left:
     return "left the station";
+  case OperatorStatus::not_said:
+    return "not counted; no more is said while question B is closed for this person";
   }
   return "";
 }
@@ -317,7 +320,7 @@ std::vector<std::string_view> all_texts() {
   }
   for (const auto lean : {Leaning::fits, Leaning::over, Leaning::neither}) texts.push_back(lean_sentence(lean));
   for (const auto status : {OperatorStatus::settled, OperatorStatus::too_short, OperatorStatus::falling,
-                            OperatorStatus::untrained, OperatorStatus::left}) {
+                            OperatorStatus::untrained, OperatorStatus::left, OperatorStatus::not_said}) {
     texts.push_back(status_in_words(status));
   }
   for (const MarkUse& use : mark_uses) {

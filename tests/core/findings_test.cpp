@@ -238,6 +238,49 @@ TEST(TwoAnswers, WhatIsAskedOfBChangesNothingInContent) {
   EXPECT_EQ(a.reasons, b.reasons);
 }
 
+// What is closed in B can't be read from A either; and A's word stays.
+TEST(TwoAnswers, NothingOfAClosedAnswerStandsInAForSomebodyNotCounted) {
+  Case open = team(4), closed = open;
+  closed.facts.open_safety_matter = YesNo::yes;
+  const ContentFindings a = find_all(open).content, b = find_all(closed).content;
+  const OperatorLevel& seen = a.settled.per_operator.front();
+  ASSERT_EQ(seen.op, 0);
+  EXPECT_EQ(seen.status, OperatorStatus::untrained);
+  const OperatorLevel& held = b.settled.per_operator.front();
+  ASSERT_EQ(held.op, 0);
+  EXPECT_EQ(held.status, OperatorStatus::not_said);
+  EXPECT_EQ(held.n, 0);
+  EXPECT_EQ(held.plain_seen, 0);
+  EXPECT_EQ(held.level.time, Seconds{});
+  EXPECT_FALSE(held.fall);
+  EXPECT_EQ(a.word, b.word);
+  EXPECT_EQ(a.combined->p_fits, b.combined->p_fits);
+  for (std::size_t i = 1; i < b.settled.per_operator.size(); ++i)
+    EXPECT_EQ(b.settled.per_operator[i].status, OperatorStatus::settled)
+        << "counted in the line, and so open to recomputation";
+}
+
+TEST(TwoAnswers, ARowThatWouldShowTheLevelIsTakenOut) {
+  Case input;
+  input.operators = {made::trained("K1"), made::trained("K11")};
+  ContentFindings content;
+  for (std::int32_t op = 0; op < 2; ++op) {
+    OperatorLevel level;
+    level.op = op;
+    level.status = OperatorStatus::too_short;
+    content.settled.per_operator.push_back(level);
+  }
+  SettledRow help, other, both;
+  help.code = "with_help";
+  other.who = "K11";
+  both.who = "K1, K11";
+  content.settled.rows = {help, other, both};
+  withhold_level(content, input, 0);
+  ASSERT_EQ(content.settled.rows.size(), 2U);
+  EXPECT_EQ(content.settled.rows[1].who, "K11");
+  EXPECT_EQ(content.settled.per_operator[1].status, OperatorStatus::too_short);
+}
+
 TEST(Contradiction, SettledInAAndStillLearningInB) {
   ContentFindings content;
   OperatorLevel level;

@@ -358,6 +358,24 @@ TEST(Case, AnAllowanceWrittenAsAFractionIsAskedAbout) {
   EXPECT_TRUE(issues_of(read_texts(texts), "allowance_as_fraction").empty());
 }
 
+TEST(Case, HalfAWorkZoneIsAskedAbout) {
+  const auto asked = [](const std::string& rows) {
+    Texts texts = full_case_with({});
+    texts["case"] += rows;
+    return issues_of(read_texts(texts), "half_a_work_zone");
+  };
+  const std::vector<Issue> half = asked("early_start_s,3\nlate_finish_s,\n");
+  ASSERT_EQ(half.size(), 1U);
+  EXPECT_EQ(half[0].grade, IssueGrade::question);
+  EXPECT_EQ(half[0].column, "early_start_s");
+  EXPECT_EQ(half[0].wrong,
+            "early_start_s is given, but late_finish_s is blank: the work zone is not known, and nothing is "
+            "said of heavy units in a row.");
+  EXPECT_EQ(asked("late_finish_s,9\n").size(), 1U);
+  EXPECT_TRUE(asked("early_start_s,0\nlate_finish_s,9\n").empty());
+  EXPECT_TRUE(asked("").empty()) << "the case file says that the zone is not given";
+}
+
 TEST(CycleLog, OfAnotherStationAltogetherIsAskedAbout) {
   const auto asked = [](const std::string& first, const std::string& second) {
     return issues_of(

@@ -85,7 +85,7 @@ EnoughForOrder find_enough(const DrawnUnits& units, std::span<const Seconds> tim
   EnoughForOrder enough;
   enough.units = static_cast<std::int64_t>(units.variant.size());
   enough.rate_per_1000 = 1000 * overload_rate(units, times, task);
-  enough.late_finish = find_late_finish(units, times, task, rules::planning_late_finish_cycles * line_cycle);
+  enough.late_finish = find_late_finish(units, times, task, line_cycle);
   const std::set<std::int32_t> present(units.variant.begin(), units.variant.end());
   for (const std::int32_t variant : present)
     enough.out_of_variant.push_back(find_out_of_variant(units, times, variant, task, line_cycle));

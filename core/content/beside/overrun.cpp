@@ -61,6 +61,20 @@ std::optional<CyclesBeyond> count_beyond(const std::vector<OwnCycles>& people, c
   return cycles;
 }
 
+std::optional<BeyondByPerson> share_by_person(const std::vector<OwnCycles>& people, const TimeAvailable& time) {
+  if (static_cast<std::int64_t>(people.size()) < rules::least_operators) return std::nullopt;
+  BeyondByPerson shares{.mean = 0, .least = 1, .most = 0};
+  for (const OwnCycles& own : people) {
+    const auto k =
+        std::count_if(own.begin(), own.end(), [&](const PersonCycle* cycle) { return beyond(*cycle, time); });
+    const double share = static_cast<double>(k) / static_cast<double>(own.size());
+    shares.mean += share / static_cast<double>(people.size());
+    shares.least = std::min(shares.least, share);
+    shares.most = std::max(shares.most, share);
+  }
+  return shares;
+}
+
 /// Among cycles that may have been longer than they read, k is a least count and the share has no upper end.
 std::optional<CyclesBeyond> count_at_least(const std::vector<OwnCycles>& people, const TimeAvailable& time,
                                            double confidence) {
@@ -136,6 +150,7 @@ Overrun find_overrun(const Case& input, const Evidence& evidence, const TimeAvai
   }
   const double confidence = input.settings.confidence;
   overrun.plain = count_beyond(plain, time, confidence);
+  overrun.by_person = share_by_person(plain, time);
   if (overrun.plain)
     overrun.by_variant = beyond_by_variant(plain, input.variants.size(), *overrun.plain, time, confidence);
   if (helped) overrun.with_help = count_at_least(with_help, time, confidence);

@@ -6,7 +6,8 @@
 //           A comparison of approximate interval estimators for the Bernoulli parameter, The American Statistician 50
 //           (1996), 63-68, which takes counts that are not whole; effective number: core/statistics/autocorrelation.h;
 //           share of people: core/statistics/studies/tolerance.h
-// Method    lag-1 of "beyond or not" within operators and days gives n_eff; the interval is that of k n_eff/n of n_eff
+// Method    by person: the plain mean, the least and the most of the people's own shares;
+//           lag-1 of "beyond or not" within operators and days gives n_eff; the interval is that of k n_eff/n of n_eff
 // Spread    of the cycles of these people: says nothing of other people
 // Assumes   neighbours resemble one another in first order; the mix is the one worked, not the planned one
 // Checked   tests/core/content/beside/overrun_test.cpp: R and Newcombe 1998
@@ -38,9 +39,17 @@ struct VariantBeyond {
   CyclesBeyond cycles;       ///< worth as much a cycle as all plain ones are
 };
 
+/// Shares of people, each weighing the same, so that whoever has the most cycles does not carry the others.
+struct BeyondByPerson {
+  double mean = 0;            ///< [1] of the people's own shares
+  double least = 0, most = 0; ///< [1] of one person; whose it is stays unsaid
+};
+
 struct Overrun {
-  std::int64_t operators = 0;            ///< settled ones
-  std::optional<CyclesBeyond> plain;     ///< of settled operators; absent where nobody is settled
+  std::int64_t operators = 0;        ///< settled ones
+  std::optional<CyclesBeyond> plain; ///< of settled operators; absent where nobody is settled
+  /// Of the same cycles; absent with fewer than three settled operators.
+  std::optional<BeyondByPerson> by_person;
   std::vector<VariantBeyond> by_variant; ///< the same, in the order of Case::variants; those met only
   /// Settled operators, with cycles helped or cut short as time + help: at least so many, for the person alone would
   /// have taken as long or longer; so the high end is 1. Absent where there are none of these.

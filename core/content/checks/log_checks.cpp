@@ -2,6 +2,7 @@
 
 #include "core/rules.h"
 #include "core/statistics/distributions.h"
+#include "core/statistics/studies/outliers.h"
 #include "core/statistics/summary.h"
 
 #include <algorithm>
@@ -125,6 +126,34 @@ StudyCheck times_rise(const Case& input, const SettledResult& settled) {
   return check;
 }
 
+/// One person far from all the others moves the mean and the spread between people, and both make the word. Nobody is
+/// named: with the others' levels beside, the row without each person shows what hangs on it.
+StudyCheck far_from_the_rest(const Case& input, const SettledResult& settled) {
+  constexpr const char* code = "one_far_from_the_rest";
+  std::vector<double> ln_levels;
+  for (const OperatorLevel& one : settled.per_operator)
+    if (one.status == OperatorStatus::settled) ln_levels.push_back(std::log(one.ratio));
+  const auto people = static_cast<std::int64_t>(ln_levels.size());
+  if (people == 0) return check_that_lacks(code, "settled_operators");
+  if (people < rules::least_people_compared) {
+    StudyCheck check = check_that_lacks(code, "enough_settled_operators");
+    check.numbers = {{"n", static_cast<double>(people)}, {"needs", static_cast<double>(rules::least_people_compared)}};
+    return check;
+  }
+  const OutlierTest test = find_outliers(ln_levels, 1, rules::extremes_alpha);
+  double off = 0; // of the furthest, from the mean of the others
+  if (!test.steps.empty()) {
+    const double one = ln_levels[test.steps[0].index];
+    off = std::expm1(one -
+                     (summarise(ln_levels).mean * static_cast<double>(people) - one) / static_cast<double>(people - 1));
+  }
+  const bool close = std::abs(off) <= input.settings.equivalence;
+  StudyCheck check = check_that_ran(code, test.count > 0 && !close, close, off > 0 ? Bias::too_heavy : Bias::too_light);
+  check.numbers = {
+      {"operators", static_cast<double>(people)}, {"off_share", off}, {"close_share", input.settings.equivalence}};
+  return check;
+}
+
 /// Those whose cycles carry a line of evidence as a trained person's.
 std::set<std::int32_t> counted_as_trained(const SettledResult& settled, const RestudyResult& restudy) {
   std::set<std::int32_t> operators = settled_operators(settled);
@@ -165,7 +194,7 @@ StudyCheck leavers_named(const Case& input) {
 
 std::vector<StudyCheck> check_log(const Case& input, const Evidence& evidence, const StandardTime& standard,
                                   const SettledResult& settled, const RestudyResult& restudy) {
-  return {warm_up(input, evidence, standard, settled), times_rise(input, settled),
+  return {warm_up(input, evidence, standard, settled), times_rise(input, settled), far_from_the_rest(input, settled),
           training_records(input, settled, restudy), leavers_named(input)};
 }
 

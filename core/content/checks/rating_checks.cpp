@@ -170,6 +170,12 @@ StudyCheck observers_apart(const Case& input, const BothSheets& both) {
   return check;
 }
 
+/// Ratings of the same cycles that neither lie close in every cycle nor rise and fall together agree at most on an average.
+bool agree_by_cycle(const LimitsOfAgreement& limits, const RaterAgreement& agreement, double most) {
+  const bool close = limits.lower.value >= -most && limits.upper.value <= most;
+  return close || (agreement.possible && agreement.fixed.interval.low > 0);
+}
+
 /// A rating given for a whole session is one rating, which has no interval: it can be found, and can't pass.
 StudyCheck ratings_apart(const Case& input, const BothSheets& both) {
   constexpr const char* code = "ratings_apart";
@@ -179,7 +185,9 @@ StudyCheck ratings_apart(const Case& input, const BothSheets& both) {
   const LimitsOfAgreement limits =
       limits_of_agreement(summarise(both.ratings.differences), 1.96, input.settings.confidence);
   const double most = rules::observers_rating_difference + rounding;
-  const bool told = both.every_cycle_rated && limits.bias_interval.low >= -most && limits.bias_interval.high <= most;
+  const RaterAgreement agreement = rater_agreement(both.ratings.rows, input.settings.confidence);
+  const bool told = both.every_cycle_rated && limits.bias_interval.low >= -most && limits.bias_interval.high <= most &&
+                    agree_by_cycle(limits, agreement, most);
   StudyCheck check = check_that_ran(code, std::abs(limits.bias) > most, told, Bias::either);
   check.names = both.names;
   check.numbers["rating_difference_share"] = limits.bias;
@@ -187,7 +195,6 @@ StudyCheck ratings_apart(const Case& input, const BothSheets& both) {
     check.numbers["n"] = n;
   else
     check.numbers["by_session"] = 1;
-  const RaterAgreement agreement = rater_agreement(both.ratings.rows, input.settings.confidence);
   if (both.every_cycle_rated && agreement.possible && std::isfinite(agreement.random.value))
     check.numbers["rating_icc"] = agreement.random.value;
   return check;

@@ -21,7 +21,8 @@
 
 namespace docket {
 
-enum class OperatorStatus : std::uint8_t { settled, too_short, falling, untrained, left };
+/// `not_said`: somebody who is not counted in the line, and whose answer to B is closed; only core/findings sets it.
+enum class OperatorStatus : std::uint8_t { settled, too_short, falling, untrained, left, not_said };
 
 struct OperatorLevel {
   std::int32_t op = -1; ///< index into Case::operators

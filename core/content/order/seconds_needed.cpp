@@ -94,7 +94,7 @@ LateFinishNeeded find_late_finish(const DrawnUnits& units, std::span<const Secon
     return rate_of(drawn, with) <= task.tolerated;
   };
   if (enough(Seconds::zero())) return {Seconds::zero(), {}};
-  if (!enough(highest)) return {{}, "not_within_three_line_cycles"};
+  if (!enough(highest)) return {{}, "not_within_a_line_cycle"};
   return {find_smallest(Seconds::zero(), highest, enough), {}};
 }
 

@@ -57,7 +57,7 @@ double overload_rate(const DrawnUnits& units, std::span<const Seconds> times, co
 
 struct LateFinishNeeded {
   std::optional<Seconds> needed; ///< D; absent: `none_why`
-  std::string none_why;          ///< mean_above_limit, not_within_three_line_cycles
+  std::string none_why;          ///< mean_above_limit, not_within_a_line_cycle
 };
 
 LateFinishNeeded find_late_finish(const DrawnUnits& units, std::span<const Seconds> times, const DriftTask& task,

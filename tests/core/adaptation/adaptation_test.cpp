@@ -234,6 +234,22 @@ TEST(Adaptation, ACountThatIsNotKnownIsTriedToo) {
   EXPECT_EQ(a.before_tried, (std::vector<std::int64_t>{300}));
 }
 
+// Falling on as if nothing had been worked in thirty days; had 50 cycles a day been, most of the fall would be over.
+TEST(Adaptation, AWordThatChangesWithAHoleInTheRecordIsNotShown) {
+  const auto slow = [](double n) { return 50 + 25 * std::exp(-n / 300); };
+  Case c = made::one_learner(made::simulated_times(150, 0, 0.05, 3, slow), 0, 50);
+  made::log_times(c, 0, made::simulated_times(250, 150, 0.05, 4, slow), 50, 33);
+  c.operators.push_back(made::trained("K2"));
+  made::log_times(c, 1, std::vector<double>(50, 50), 50, 10); // somebody in the gap: the person paused
+  expect(assess(c), AdaptationWord::still_learning, "improving");
+  for (LoggedCycle& cycle : c.cycle_log)
+    if (cycle.op == 1) cycle.started_at -= std::chrono::days{9};
+  const Adaptation a = assess(c);
+  expect(a, AdaptationWord::not_shown, "hole_in_record");
+  EXPECT_EQ(a.would_decide, (std::vector<Reason>{{"what_came_in_the_hole", {}}}));
+  EXPECT_TRUE(a.estimates);
+}
+
 // A person whose times fall by little: the cycles seen do not tell, and more of them would.
 TEST(Adaptation, WhatCanNotBeToldSaysHowManyCyclesWould) {
   const Adaptation a = assess(made::one_learner(

@@ -34,6 +34,24 @@ TEST(Interruptions, APauseOfGapDaysStartsASegment) {
   EXPECT_TRUE(series_of(c).breaks.empty());
 }
 
+// By hand: 300 cycles on six days are 50 a day; thirty days between are 1,500.
+TEST(Interruptions, AGapOfEverybodyMayBeAHoleInTheRecord) {
+  Case c = with_pause(300, 100, 0);
+  EXPECT_FALSE(series_of(c).breaks[0].nobody_seen) << "of one person alone it can't be told";
+  c.operators.push_back(made::trained("K2"));
+  made::log_times(c, 1, std::vector<double>(50, 50), 50, 2);
+  const PracticeSeries series = series_of(c), worked = with_holes_worked(series);
+  EXPECT_TRUE(series.breaks[0].nobody_seen);
+  EXPECT_EQ(worked.plain[299].n, 300);
+  EXPECT_EQ(worked.plain[300].n, 1801);
+  EXPECT_EQ(worked.with_bounds.back().n, 1900);
+  EXPECT_EQ(worked.last_cycle, series.last_cycle + 1500);
+  EXPECT_EQ(worked.breaks[0].after, 300);
+  made::log_times(c, 1, std::vector<double>(50, 50), 50, 20);
+  EXPECT_FALSE(series_of(c).breaks[0].nobody_seen) << "somebody else worked in it";
+  EXPECT_EQ(with_holes_worked(series_of(c)).last_cycle, series.last_cycle);
+}
+
 TEST(Interruptions, ANewVariantAndATrainingStartOne) {
   Case c = made::one_learner(made::simulated_times(200, 0, 0.05, 1, curve), 0, 50);
   c.variants = {made::variant("a", 0.7), made::variant("b", 0.3)};

@@ -140,6 +140,22 @@ TEST(Enough, ForTheDrawnOrderAndTheOneGiven) {
   EXPECT_TRUE(a.enough[1].out_of_variant[1].seconds);
 }
 
+// Forty heavy ones of +3 s in a row, from a start 3 s early, finish 117 s late: nobody can be a line cycle late.
+TEST(Enough, ALateFinishOfMoreThanALineCycleIsNone) {
+  Case c = heavy_in_rows();
+  for (std::size_t i = 0; i < 40; ++i) {
+    c.build_sequence.push_back(c.build_sequence[i]);
+    c.build_sequence.back().position = static_cast<std::int64_t>(i) + 41;
+    c.build_sequence[i].variant = 0;
+    c.build_sequence.back().variant = 1;
+  }
+  const Alternatives a = find(c, known(55.5)).alternatives;
+  ASSERT_EQ(a.enough.size(), 2U);
+  EXPECT_TRUE(a.enough[0].late_finish.needed);
+  EXPECT_FALSE(a.enough[1].late_finish.needed);
+  EXPECT_EQ(a.enough[1].late_finish.none_why, "not_within_a_line_cycle");
+}
+
 TEST(Enough, NothingWithoutSpreadOrZone) {
   SequenceBasis basis = known(55.5);
   basis.spread_known = false;

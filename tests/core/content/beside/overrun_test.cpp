@@ -82,6 +82,30 @@ TEST(Overrun, CountsPlainCyclesOfSettledOperators) {
   EXPECT_FALSE(overrun.everybody_with_help) << "it would repeat the first row";
 }
 
+// By hand: of three people one has every tenth of 600 cycles beyond the limit, one every fifth of 600, one all of 240: 420
+// of 1,440 are 29 %; the mean of the people's own shares is (0.1 + 0.2 + 1)/3 = 43 %.
+TEST(Overrun, APersonWithFewCyclesWeighsAsMuchAsAnother) {
+  Case c = made::one_element_case(55, 50);
+  c.settings.improvement_left = 0.5;
+  std::int64_t row = 2;
+  const auto add = [&](int cycles, int every) {
+    const auto op = static_cast<std::int32_t>(c.operators.size());
+    c.operators.push_back(made::trained("K" + std::to_string(op + 1)));
+    for (int i = 0; i < cycles; ++i)
+      c.cycle_log.push_back(made::logged(op, made::at(i * 4 / cycles, 6 + i / 100.0), i % every == 0 ? 56 : 50, row++));
+  };
+  add(600, 10);
+  add(600, 5);
+  EXPECT_FALSE(find(c).overrun.by_person) << "of two people one could be read from the other";
+  add(240, 1);
+  const Overrun overrun = find(c).overrun;
+  ASSERT_TRUE(overrun.by_person);
+  EXPECT_EQ(overrun.plain->k, 60 + 120 + 240);
+  EXPECT_NEAR(overrun.by_person->mean, (0.1 + 0.2 + 1) / 3, 1e-12);
+  EXPECT_NEAR(overrun.by_person->least, 0.1, 1e-12);
+  EXPECT_NEAR(overrun.by_person->most, 1, 1e-12);
+}
+
 TEST(Overrun, ACycleAsLongAsTheLimitIsWithin) {
   Case c = one_person(0, 240);
   for (std::size_t i = 0; i < 240; i += 4) {

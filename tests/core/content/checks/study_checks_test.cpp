@@ -399,9 +399,39 @@ TEST(StudyChecks, SettledTimesThatRise) {
   expect_numbers_only(check_of(rising_case(0.03), "settled_times_rise"));
 }
 
+/// Settled operators with these own means [s]; four days of 60 cycles each.
+Case people_with(const std::vector<double>& means) {
+  Case c = made::one_element_case(60, 50);
+  c.settings.improvement_left = 0.5;
+  std::int64_t row = 2;
+  for (std::size_t o = 0; o < means.size(); ++o) {
+    c.operators.push_back(made::trained("K" + std::to_string(o + 1)));
+    for (int i = 0; i < 240; ++i)
+      c.cycle_log.push_back(made::logged(static_cast<std::int32_t>(o), made::at(i / 60, 6 + (i % 60) / 60.0),
+                                         means[o] * (i % 2 == 0 ? 1.01 : 1 / 1.01), row++));
+  }
+  return c;
+}
+
+// By hand: six between 49 and 51 s, mean 50 s, and one of 58 s, 16 % off; its distance over the standard deviation of all is
+// 2.21, above the 2.02 of Grubbs 1969 for seven values (2.5 % each side; from memory).
+TEST(StudyChecks, OnePersonFarFromTheRest) {
+  expect_lacks(check_of(made::one_element_case(60, 50), "one_far_from_the_rest"), "settled_operators");
+  expect_lacks(check_of(people_with({50, 50, 50, 58}), "one_far_from_the_rest"), "enough_settled_operators");
+  const StudyCheck slow = check_of(people_with({49, 49.5, 50, 50, 50.5, 51, 58}), "one_far_from_the_rest");
+  expect_found(slow, Bias::too_heavy, ""); // nobody is named
+  EXPECT_NEAR(slow.numbers.at("off_share"), 0.16, 0.001);
+  EXPECT_EQ(slow.numbers.at("operators"), 7);
+  expect_found(check_of(people_with({49, 49.5, 50, 50, 50.5, 51, 42}), "one_far_from_the_rest"), Bias::too_light, "");
+  // Nobody is 5 % off, however close the others lie together.
+  expect_passed(check_of(people_with({50, 50, 50, 50, 52}), "one_far_from_the_rest"));
+  // Spread evenly: far apart, and nobody stands out.
+  expect_numbers_only(check_of(people_with({44, 47, 50, 53, 56}), "one_far_from_the_rest"));
+}
+
 TEST(StudyChecks, EveryNumberIsFinite) {
   for (const Case& c : {made::one_element_case(60, 50), read_by_element(true), made::session_of({50, 50, 50}),
-                        warm_up_case({1, 1, 1, 1, 1, 1})}) {
+                        warm_up_case({1, 1, 1, 1, 1, 1}), people_with({50, 50, 50, 50, 50})}) {
     for (const StudyCheck& check : made::checks_of(c)) {
       for (const auto& [name, value] : check.numbers) EXPECT_TRUE(std::isfinite(value)) << check.code << " " << name;
       EXPECT_EQ(check.outcome == CheckOutcome::could_not_run, !check.lacks.empty()) << check.code;

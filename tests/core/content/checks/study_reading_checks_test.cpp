@@ -189,6 +189,10 @@ TEST(ReadingChecks, ObserversWhoseRatingsDiffer) {
   expect_passed(check_of(both_rate(std::vector<double>(6, 1.05)), "ratings_apart"));
   // Mean 0, but 5.5 % sd over six: 2.571 x 5.48/sqrt 6 = 5.75 % either side.
   expect_numbers_only(check_of(both_rate({1.05, 0.95, 1.05, 0.95, 1.05, 0.95}), "ratings_apart"));
+  // The first rates 86 to 114, the second always 100: the same on average, and no agreement on any cycle.
+  std::vector<double> up_and_down;
+  for (int i = 0; i < 60; ++i) up_and_down.push_back(i % 2 == 0 ? 0.86 : 1.14);
+  expect_numbers_only(check_of(both_rate(up_and_down), "ratings_apart"));
   expect_lacks(check_of(two_sheets({50, 51}, {50, 51}), "ratings_apart"), "ratings_by_both");
   expect_lacks(check_of(both_rate({1.0, 1.1}), "ratings_apart"), "enough_rated_pairs");
   expect_lacks(check_of(made::session_of({50}), "ratings_apart"), "second_observer");

@@ -90,8 +90,7 @@ TEST(LateFinish, OnPaperWithOneOverload) {
 
 TEST(LateFinish, NoneNeededAndNoneThatWouldDo) {
   OnPaper paper;
-  EXPECT_EQ(find_late_finish(paper.units, paper.times, paper.task, Seconds{20}).none_why,
-            "not_within_three_line_cycles");
+  EXPECT_EQ(find_late_finish(paper.units, paper.times, paper.task, Seconds{20}).none_why, "not_within_a_line_cycle");
   paper.times = {Seconds{58}, Seconds{63}};
   EXPECT_EQ(find_late_finish(paper.units, paper.times, paper.task, Seconds{180}).none_why, "mean_above_limit");
   paper.times = {Seconds{55}, Seconds{60}};
