@@ -45,6 +45,12 @@ SqlStatement& SqlStatement::bind(std::optional<std::int64_t> value) {
   return *this;
 }
 
+SqlStatement& SqlStatement::bind(double value) {
+  if (const int result = sqlite3_bind_double(statement_.get(), ++bound_, value); result != SQLITE_OK)
+    database_->refuse(result);
+  return *this;
+}
+
 SqlStatement& SqlStatement::bind_text(std::string_view utf8) {
   // An empty view may have no address, which SQLite would take as no value.
   if (const int result = sqlite3_bind_text64(statement_.get(), ++bound_, utf8.empty() ? "" : utf8.data(), utf8.size(),
@@ -82,6 +88,8 @@ std::optional<std::int64_t> SqlStatement::maybe_whole(int column) const {
   if (sqlite3_column_type(statement_.get(), column) == SQLITE_NULL) return std::nullopt;
   return whole(column);
 }
+
+double SqlStatement::real(int column) const { return sqlite3_column_double(statement_.get(), column); }
 
 std::string_view SqlStatement::view(int column) const {
   const void* bytes = sqlite3_column_blob(statement_.get(), column);

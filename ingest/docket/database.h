@@ -26,6 +26,7 @@ public:
 
   SqlStatement& bind(std::int64_t value);
   SqlStatement& bind(std::optional<std::int64_t> value);
+  SqlStatement& bind(double value);
   SqlStatement& bind_text(std::string_view utf8);
   SqlStatement& bind_bytes(std::string_view bytes);
 
@@ -37,6 +38,7 @@ public:
 
   std::int64_t whole(int column) const;
   std::optional<std::int64_t> maybe_whole(int column) const;
+  double real(int column) const;
   /// Text or bytes of the row; valid until next() or run().
   std::string_view view(int column) const;
   std::string text(int column) const { return std::string(view(column)); }

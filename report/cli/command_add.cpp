@@ -2,13 +2,13 @@
 #include "ingest/docket/addition.h"
 #include "ingest/docket/store.h"
 #include "report/cli/commands.h"
+#include "report/cli/entry_line.h"
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
 #include "report/cli/reading_line.h"
 #include "report/findings_json/json_tree.h"
 #include "report/format.h"
 
-#include <QDateTime>
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -19,32 +19,6 @@ namespace docket {
 namespace {
 
 constexpr const char* example = "For example: docket add st-07.docket station.xlsx --by \"industrial engineering\"";
-
-std::string utc_text(const QDateTime& at) { return at.toUTC().toString(Qt::ISODate).toStdString(); }
-
-/// `--at`, or the clock. The one place where docket reads it: an entry of the ledger says when it was written.
-std::string time_of_entry(const CommandLine& line) {
-  const auto given = line.options.find("at");
-  if (given == line.options.end()) return utc_text(QDateTime::currentDateTimeUtc());
-  QDateTime at = QDateTime::fromString(QString::fromStdString(given->second), Qt::ISODate);
-  if (at.isValid() && at.timeSpec() == Qt::LocalTime) at.setTimeSpec(Qt::UTC);
-  if (!at.isValid() || at.toUTC().date().year() > 9999)
-    throw Error(ErrorKind::wrong_usage, "docket add", "--at \"" + given->second + "\" is no time.",
-                "Write it as 2026-11-03T14:30:00Z; without a zone it is UTC.");
-  return utc_text(at);
-}
-
-std::string role_of_entry(const CommandLine& line) {
-  constexpr std::size_t longest = 80;
-  const auto given = line.options.find("by");
-  if (given == line.options.end()) return Addition{}.by_role;
-  const std::string& role = given->second;
-  const bool plain =
-      std::none_of(role.begin(), role.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20; });
-  if (role.find_first_not_of(' ') == std::string::npos || role.size() > longest || !plain)
-    throw Error(ErrorKind::wrong_usage, "docket add", "--by must be a role of 1 to 80 letters.", example);
-  return role;
-}
 
 Addition read_addition(const CommandLine& line) {
   if (line.inputs.empty())
@@ -59,8 +33,8 @@ Addition read_addition(const CommandLine& line) {
                   "Add the files that were added to it.");
   Addition addition;
   addition.inputs.assign(line.inputs.begin() + 1, line.inputs.end());
-  addition.at = time_of_entry(line);
-  addition.by_role = role_of_entry(line);
+  addition.at = time_of_entry(line, "docket add");
+  addition.by_role = role_of_entry(line, "docket add");
   addition.reading = read_reading_options(line, "docket add");
   addition.dry_run = line.has("dry-run");
   if (const auto supersedes = line.options.find("supersedes"); supersedes != line.options.end()) {

@@ -1,5 +1,5 @@
 #include "core/error.h"
-#include "report/case_document/case_document.h"
+#include "report/cli/case_files.h"
 #include "report/cli/case_inputs.h"
 #include "report/cli/commands.h"
 #include "report/cli/findings_summary.h"
@@ -7,10 +7,8 @@
 #include "report/cli/progress.h"
 #include "report/cli/reading_line.h"
 #include "report/findings_json.h"
-#include "report/html/html.h"
 #include "report/run_folder.h"
 
-#include <array>
 #include <iostream>
 #include <string>
 #include <vector>
@@ -18,14 +16,10 @@
 namespace docket {
 namespace {
 
-struct Wanted {
-  bool html = true, json = true;
-};
-
-Wanted read_only(const CommandLine& line) {
+WantedFiles read_only(const CommandLine& line) {
   const auto only = line.options.find("only");
   if (only == line.options.end()) return {};
-  Wanted wanted{false, false};
+  WantedFiles wanted{false, false};
   std::string rest = only->second + ",";
   for (std::size_t comma = rest.find(','); comma != std::string::npos; comma = rest.find(',')) {
     const std::string word = rest.substr(0, comma);
@@ -54,7 +48,7 @@ void require(const CommandLine& line) {
 
 int run_brief(const CommandLine& line) {
   require(line);
-  const Wanted wanted = read_only(line);
+  const WantedFiles wanted = read_only(line);
   const ReadingOptions options = read_reading_options(line, "docket brief");
   const std::string& folder = line.options.find("out")->second;
   check_run_folder(folder); // known before the work, not after it
@@ -70,16 +64,12 @@ int run_brief(const CommandLine& line) {
   progress.step("computing");
   const Findings findings = find_all(*intake.input);
   progress.step("writing " + folder);
-  std::vector<RunFile> files;
-  const std::string json = write_findings_json(*intake.input, findings);
-  if (wanted.html)
-    files.push_back({"casefile.html", write_html(build_case_document(*intake.input, findings, intake.issues))});
-  if (wanted.json) files.push_back({"findings.json", json});
+  const std::vector<RunFile> files = write_case_files(*intake.input, findings, intake.issues, wanted);
   write_run_folder(folder, files);
   progress.finish();
 
   if (line.has("json")) {
-    std::cout << json;
+    std::cout << write_findings_json(*intake.input, findings);
   } else {
     std::cout << summarise_findings(*intake.input, findings) << "\nWritten:";
     for (const RunFile& file : files) std::cout << " " << folder << (folder.ends_with('/') ? "" : "/") << file.name;

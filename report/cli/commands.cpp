@@ -29,6 +29,16 @@ constexpr std::array history_options{
     OptionDeclaration{"json", "", "print it as JSON"},
 };
 
+constexpr std::array seal_options{
+    OptionDeclaration{"for", "READER", "joint (without notes, for everybody at the table; as without it) or review"},
+    OptionDeclaration{"by", "ROLE", "who seals, as a role, never a name"},
+    OptionDeclaration{"at", "TIME", "when, as 2026-11-03T14:30:00Z (without it: the clock)"},
+};
+
+constexpr std::array verify_options{
+    OptionDeclaration{"json", "", "print what was found as JSON"},
+};
+
 constexpr std::array template_options{
     OptionDeclaration{"tables", "", "print every table with its columns instead (Markdown; bold: needed)"},
 };
@@ -58,6 +68,16 @@ constexpr std::array commands{
     Command{"history", "CASE.docket [--json]", "list what was added to a docket, and what superseded what",
             "Lists the ledger of a docket and its files with their hashes, superseded ones too.", history_options,
             run_history},
+    Command{"seal", "CASE.docket BAG.zip", "pack a docket and its case file so that every change shows",
+            "Checks the docket, computes the case file, and writes both with the files the docket keeps into one bag\n"
+            "(BagIt, RFC 8493): a ZIP file with a list of checksums that anybody can check without this program. The\n"
+            "joint copy leaves out notes; the copy for review has everything.",
+            seal_options, run_seal},
+    Command{"verify", "BAG.zip|CASE.docket", "see whether a bag or a docket is as it was written",
+            "Checks every file of a bag, its lists, the ledger and the sources of the docket in it, and computes the\n"
+            "findings again. Of a docket: its ledger, and every stored byte and row. Exit status 4 where anything is\n"
+            "not as it was written; it says which file.",
+            verify_options, run_verify},
 };
 
 } // namespace

@@ -14,6 +14,8 @@ int run_add(const CommandLine& line);
 int run_brief(const CommandLine& line);
 int run_check(const CommandLine& line);
 int run_history(const CommandLine& line);
+int run_seal(const CommandLine& line);
 int run_template(const CommandLine& line);
+int run_verify(const CommandLine& line);
 
 } // namespace docket

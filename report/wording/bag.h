@@ -1,0 +1,55 @@
+// The words of sealing and verifying.
+#pragma once
+
+#include <string_view>
+
+namespace docket::wording {
+
+/// HOW-TO-CHECK.txt in every bag, below a first line that names the case.
+inline constexpr std::string_view how_to_check_a_bag =
+    "\n"
+    "What this is\n"
+    "  A case file as it was on the day it was sealed: the findings, what they were computed from, and a\n"
+    "  list of checksums, so that anybody can see whether a byte was changed since.\n"
+    "  Local law and the collective agreement come first, before everything in it.\n"
+    "\n"
+    "How to check it without the program that made it\n"
+    "  1. Unpack the ZIP file, open a terminal in its folder, and compare every file with the list:\n"
+    "       sha256sum -c tagmanifest-sha256.txt\n"
+    "       sha256sum -c manifest-sha256.txt\n"
+    "     Each line must end in OK. The folder is a bag as described by RFC 8493 (BagIt), so that any\n"
+    "     program that checks bags does as well.\n"
+    "  2. Whoever sealed it should have told the others the checksum of the ZIP file itself, or of\n"
+    "     tagmanifest-sha256.txt, on paper or by another way. Without that, somebody could have made a\n"
+    "     whole new bag.\n"
+    "  3. casefile.html opens in any browser. findings.json has the same facts for a program.\n"
+    "  4. The file that ends in .docket is an SQLite database. Its table `ledger` lists every act, each\n"
+    "     with the checksum of the one before; `source` lists the files with their checksums.\n"
+    "\n"
+    "How to check it with the program\n"
+    "  docket verify BAG.zip\n"
+    "  looks at all of this, reads the case again and computes the findings again.\n"
+    "\n"
+    "What is in it\n"
+    "  data/casefile/   the case file\n"
+    "  data/*.docket    the docket it was computed from\n"
+    "  data/sources/    the files as the docket keeps them, superseded ones too; originals.txt lists each\n"
+    "                   with the checksum of the file as it was given\n";
+
+inline constexpr std::string_view joint_copy_note =
+    "\n"
+    "This is the joint copy. Notes are left out of it: columns and rows of notes, and all that the program\n"
+    "does not read. The files in data/sources are therefore not the ones that were given, but their cells\n"
+    "without notes; originals.txt has the checksums of the full ones.\n";
+
+inline constexpr std::string_view review_copy_note = "\n"
+                                                     "This is the copy for review: everything is in it, notes too.\n";
+
+inline constexpr std::string_view codes_are_not_anonymity =
+    "Codes instead of names are not anonymity: in a small group people can be recognised. Give it only to those whom "
+    "the case names as readers.";
+
+inline constexpr std::string_view other_version = "It was sealed by another version of the program, whose findings may "
+                                                  "rightly be others. They were not computed again.";
+
+} // namespace docket::wording
