@@ -149,6 +149,41 @@ AdaptationWord word_of(const Case& input, const PracticeSeries& other, std::int6
   return decide_adaptation(facts).word;
 }
 
+/// From the lower end of both to the upper end of both; an end that one lacks, both lack.
+std::optional<double> outer(const std::optional<double>& a, const std::optional<double>& b, bool upper) {
+  if (!a || !b) return std::nullopt;
+  return upper ? std::max(*a, *b) : std::min(*a, *b);
+}
+
+TimeEstimate hold_both(const TimeEstimate& a, const TimeEstimate& b) {
+  const auto end = [&](const std::optional<Seconds>& x, const std::optional<Seconds>& y, bool upper) {
+    if (!x || !y) return std::optional<Seconds>();
+    return std::optional(upper ? std::max(*x, *y) : std::min(*x, *y));
+  };
+  return {(a.time + b.time) / 2, end(a.low, b.low, false), end(a.high, b.high, true)};
+}
+
+/// The estimates of the first way, widened to hold those of the other.
+void add_other_way(AdaptationEstimates& e, const AdaptationEstimates& other) {
+  e.both_ways = true;
+  e.settled = hold_both(e.settled, other.settled);
+  e.today = hold_both(e.today, other.today);
+  e.improvement = (e.improvement + other.improvement) / 2;
+  e.improvement_low = std::min(e.improvement_low, other.improvement_low);
+  e.improvement_high = std::max(e.improvement_high, other.improvement_high);
+  const auto median = e.to_limit.median && other.to_limit.median
+                          ? std::optional((*e.to_limit.median + *other.to_limit.median) / 2)
+                          : std::nullopt;
+  e.to_limit = {median, outer(e.to_limit.low, other.to_limit.low, false),
+                outer(e.to_limit.high, other.to_limit.high, true),
+                std::max(e.to_limit.p_never, other.to_limit.p_never)};
+  e.p_improving = (e.p_improving + other.p_improving) / 2;
+  e.p_within = (e.p_within + other.p_within) / 2;
+  e.p_improving_with_helped = (e.p_improving_with_helped + other.p_improving_with_helped) / 2;
+  e.p_within_with_helped = (e.p_within_with_helped + other.p_within_with_helped) / 2;
+  e.settled_with_helped = (e.settled_with_helped + other.settled_with_helped) / 2;
+}
+
 Outlook outlook_of(const PracticeMixture& mixture, const TellBasis& tell, const TimeEstimate& settled) {
   Outlook outlook;
   outlook.cycles = rules::outlook_cycles;
@@ -272,6 +307,29 @@ void hold_with_holes_worked(Adaptation& adaptation, const Case& input, const Evi
   adaptation.would_decide = {{"what_came_in_the_hole", {}}};
 }
 
+/// After a loss that came back: was it learning again, or did it come back quicker? A word that is not the same both ways
+/// is not shown, and the ranges hold both.
+void hold_with_what_came_back(Adaptation& adaptation, const Case& input, const Interruptions& found,
+                              std::int64_t cycles_per_shift, Seconds limit) {
+  Interruptions other{found.breaks, *found.came_back, {}};
+  AdaptationFacts facts = facts_of(input, adaptation.series);
+  const double observed = cycles_observed(adaptation.series);
+  std::optional<SeriesCurves> fitted = fit_series(other.series, settled_horizon(observed, cycles_per_shift));
+  if (!fitted) return;
+  add_curve_facts(facts, other, fitted, input.settings, limit);
+  if (adaptation.estimates) {
+    const TellBasis tell{static_cast<std::int64_t>(other.series.plain.size()), observed, cycles_per_shift,
+                         input.settings.improvement_left, facts.confidence};
+    add_other_way(*adaptation.estimates, estimates_of(adaptation.series, other.series, *fitted, facts, tell, limit,
+                                                      AdaptationDetail::headline));
+  }
+  if (adaptation.word == AdaptationWord::not_shown || decide_adaptation(facts).word == adaptation.word) return;
+  adaptation.word = AdaptationWord::not_shown;
+  adaptation.decision_row = 10;
+  adaptation.reasons = {{"learned_or_came_back", {}}};
+  adaptation.would_decide = {{"cycles_after_these", {}}};
+}
+
 std::string with_two_decimals(double value) {
   const auto hundredths = std::to_string(std::llround(std::abs(value) * 100));
   return (value < 0 ? "-0." : "0.") + std::string(hundredths.size() < 2 ? 2 - hundredths.size() : 0, '0') + hundredths;
@@ -314,6 +372,7 @@ Adaptation assess_adaptation(const Case& input, const Evidence& evidence, const 
   // A record too short to tell says nothing of a level to come either.
   if (fitted && decision.row > 2)
     out.estimates = estimates_of(series, counted, *fitted, facts, tell, basis.limit, detail);
+  if (found.came_back) hold_with_what_came_back(out, input, found, evidence.cycles_per_shift, basis.limit);
   if (out.word != AdaptationWord::not_shown && series.first_cycle_estimated)
     hold_with_other_counts(out, input, evidence, basis.limit);
   if (out.word != AdaptationWord::not_shown) hold_with_holes_worked(out, input, evidence, basis.limit);

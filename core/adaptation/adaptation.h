@@ -59,6 +59,9 @@ struct AdaptationEstimates {
   double p_improving = 0; ///< P(G > delta)
   double p_within = 0;    ///< P(settled level <= limit)
   CyclesToGo to_limit;
+  /// A loss after a break came back: levels, improvement and cycles to go hold both ways of counting it (interruptions.h).
+  /// Models and course are those of the first.
+  bool both_ways = false;
   double lag1 = 0, phi = 1;
   Seconds mean_seen{};           ///< mean of the plain cycles
   Seconds settled_with_helped{}; ///< the second row: helped cycles taken as y + helped_s

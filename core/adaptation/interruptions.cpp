@@ -67,12 +67,26 @@ double u_of(const TimeEstimate& level, double z) {
   return widest / z;
 }
 
+/// Own cycles after `after` until the first 60 plain ones in a row lie at `level` or below.
+std::optional<std::int64_t> cycles_until_back(const std::vector<PracticePoint>& after, double break_at, double level,
+                                              double spread2) {
+  const auto window = static_cast<std::size_t>(rules::cycles_after_break);
+  double sum = 0;
+  for (std::size_t i = 0; i < after.size(); ++i) {
+    sum += std::log(after[i].seconds / level) + spread2 / 2;
+    if (i >= window) sum -= std::log(after[i - window].seconds / level) + spread2 / 2;
+    if (i + 1 >= window && sum <= 0) return std::llround(after[i].n - break_at);
+  }
+  return std::nullopt;
+}
+
 void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before_points,
                    const std::vector<PracticePoint>& before_bounds, std::vector<PracticePoint> after,
                    double confidence) {
   const PracticeMixture before = fit_mixture(before_points, before_bounds);
   const TimeEstimate level = estimate_level(before, before.last, confidence);
   found.level_before = level;
+  const std::vector<PracticePoint> all_after = after;
   if (after.size() > static_cast<std::size_t>(rules::cycles_after_break))
     after.resize(static_cast<std::size_t>(rules::cycles_after_break));
   std::vector<double> residuals;
@@ -87,6 +101,8 @@ void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before
   const double d = summary.mean;
   found.loss = Loss{std::expm1(d), std::expm1(d - z * u), std::expm1(d + z * u)};
   found.loss_shown = found.loss->low > 0;
+  if (found.loss_shown)
+    found.back_after = cycles_until_back(all_after, static_cast<double>(found.at.after), level.time.count(), spread2);
   const double first = before_points.front().n;
   found.cycles_before = before.last - first;
   const auto lost = [&](double share) -> std::optional<double> {
@@ -124,9 +140,19 @@ Interruptions find_interruptions(const PracticeSeries& series, double confidence
     if (found.loss_shown && !found.cycles_lost) recount.dropped_until = after;
     out.breaks.push_back(std::move(found));
   }
-  for (auto* points : {&out.series.plain, &out.series.bounds, &out.series.with_bounds, &out.series.with_helped,
-                       &out.series.with_helped_bounds})
-    *points = recount(*points);
+  const auto every_list = [](PracticeSeries& of, const auto& change) {
+    for (auto* points : {&of.plain, &of.bounds, &of.with_bounds, &of.with_helped, &of.with_helped_bounds})
+      change(*points);
+  };
+  every_list(out.series, [&](std::vector<PracticePoint>& points) { points = recount(points); });
+  for (const Interruption& found : out.breaks) {
+    if (!found.back_after) continue;
+    if (!out.came_back) out.came_back = series;
+    const auto from = static_cast<double>(found.at.after), to = from + static_cast<double>(*found.back_after);
+    every_list(*out.came_back, [&](std::vector<PracticePoint>& points) {
+      std::erase_if(points, [&](const PracticePoint& point) { return point.n > from && point.n <= to; });
+    });
+  }
   return out;
 }
 

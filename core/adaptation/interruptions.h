@@ -7,7 +7,10 @@
 // Source    the person comes back to the own curve at an earlier cycle: learn-forget, Jaber & Bonney 1996, Applied
 //           Mathematical Modelling 20, 162-174 (page numbers from memory); where the curve before does not tell the cycles, a
 //           step
+//           That takes what comes back for learning. It may come back quicker; then the cycles until the level is as before
+//           say nothing of the curve, and are left out. Both ways are reckoned where a loss is shown
 // Method    d is the mean residual of the first 60 plain cycles after the break, or of all up to the next one
+//           as before: the first 60 in a row whose mean residual is 0 or less
 // Spread    normal: the residuals' variance times phi, and that of the level before; the ends of cycles lost by the curve
 // Assumes   within these cycles part of the loss is made good already, so that it is rather larger than shown
 // Checked   tests/core/adaptation/interruptions_test.cpp
@@ -38,11 +41,15 @@ struct Interruption {
   double cycles_before = 0; ///< own cycles from the first seen to the break
   bool loss_shown = false;  ///< its lower end is above 0
   std::int64_t since = 0;   ///< own cycles since the break
+  /// Own cycles since the break until the level was as before. Absent where no loss is shown, or it is not back.
+  std::optional<std::int64_t> back_after;
 };
 
 struct Interruptions {
   std::vector<Interruption> breaks; ///< in order
   PracticeSeries series;            ///< with the cycles lost taken off, or without those before a break that lost all
+  /// The other way: counted as done, without the cycles until the level was as before. Absent where no break has them.
+  std::optional<PracticeSeries> came_back;
 };
 
 Interruptions find_interruptions(const PracticeSeries& series, double confidence);

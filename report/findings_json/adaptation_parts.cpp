@@ -29,6 +29,8 @@ JsonObject segment(const Interruption& found) {
                  {"nobody_seen", found.at.nobody_seen},
                  {"since_cycles", number(found.since)},
                  {"loss_shown", found.loss_shown}};
+  put(row, "back_after_cycles", found.back_after ? number(*found.back_after) : JsonValue(),
+      found.loss_shown ? "not_back: the level before is not reached again" : "no_loss: no loss is shown");
   const std::string none = found.none_why + ": " + wording::no_loss_in_words(found.none_why);
   put_estimate(row, "level_before", found.level_before ? &*found.level_before : nullptr, none);
   JsonValue percent, seconds;

@@ -47,6 +47,8 @@ constexpr CodeWords reasons[] = {
      "the answer would be another."},
     {"count_estimated", "How many own cycles came before the first one here is estimated[: {}]. With half or double "
                         "that number the answer is another."},
+    {"learned_or_came_back", "After a break the times were longer, and came back. Whether that was learning again or a "
+                             "quicker coming back can't be told, and the two do not give the same answer."},
     {"hole_in_record", "In a gap of the record no cycle of anybody is seen. Either nobody worked, or the cycles are "
                        "missing; had this person worked on through it, the answer would be another."},
 };
