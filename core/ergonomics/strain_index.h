@@ -31,11 +31,6 @@
 
 namespace docket {
 
-/// The five words of the paper of 1995, from the least strain to the most.
-enum class ExertionIntensity : std::uint8_t { light, somewhat_hard, hard, very_hard, near_maximal };
-enum class WristPosture : std::uint8_t { very_good, good, fair, bad, very_bad };
-enum class WorkSpeed : std::uint8_t { very_slow, slow, fair, fast, very_fast };
-
 struct StrainRatings {
   ExertionIntensity intensity = ExertionIntensity::light;
   double exerted = 0; ///< [1] share of the time, 0 to 1
