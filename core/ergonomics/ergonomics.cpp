@@ -54,22 +54,6 @@ HandEffort effort_of(const Effort& effort, double share) {
   return made;
 }
 
-/// From the ratings where all are given; else what is missing.
-StrainScreening strain_of(const Effort& effort, double duty_cycle, double per_min) {
-  StrainScreening lacking;
-  if (!effort.rated_intensity) lacking.why_not.push_back({"intensity_rating_not_given", {}});
-  if (!effort.rated_posture) lacking.why_not.push_back({"posture_rating_not_given", {}});
-  if (!effort.rated_speed) lacking.why_not.push_back({"speed_rating_not_given", {}});
-  if (!effort.hours) lacking.why_not.push_back({"hours_not_given", {}});
-  if (!lacking.why_not.empty()) return lacking;
-  return screen_strain(StrainRatings{.intensity = *effort.rated_intensity,
-                                     .exerted = duty_cycle,
-                                     .per_min = per_min,
-                                     .posture = *effort.rated_posture,
-                                     .speed = *effort.rated_speed,
-                                     .hours = *effort.hours});
-}
-
 std::vector<EffortAtCycle> efforts_at(const Case& input, const std::vector<HandEffort>& efforts,
                                       const EffortsScreening& screened, Seconds cycle) {
   std::vector<EffortAtCycle> result;
@@ -79,7 +63,7 @@ std::vector<EffortAtCycle> efforts_at(const Case& input, const std::vector<HandE
     EffortAtCycle at;
     at.acceptable = screened.efforts[i];
     at.per_min = effort.share_of_units * effort.times_per_unit * (Seconds{60} / cycle);
-    at.strain = strain_of(given, effort.share_of_units * effort.times_per_unit * (effort.time / cycle), at.per_min);
+    at.strain = screen_strain(given, effort.share_of_units * effort.times_per_unit * (effort.time / cycle), at.per_min);
     const auto wrist =
         given.wrist_deg ? std::optional(WristAngle{*given.wrist_deg, given.wrist_flexion}) : std::nullopt;
     at.revised_strain = screen_revised_strain(effort, cycle, wrist);

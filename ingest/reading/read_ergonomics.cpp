@@ -41,7 +41,7 @@ void read_destination(Draft& draft, const TableRow& row, Lift& lift) {
   else
     row_issue(draft, row, missing.substr(0, missing.find(',')),
               {IssueGrade::fault, "destination_incomplete",
-               "The place where the load is set down is described only in part: " + missing + " is blank.",
+               "The place where the load is set down is described only in part. Blank: " + missing + ".",
                "Fill in h_cm_dest, v_cm_dest and d_cm_dest, or leave all columns that end in _dest blank where no "
                "control is needed there."});
 }

@@ -163,6 +163,16 @@ void add_issue_table(CasePages& pages, const CaseView& view) {
   pages.add(table);
 }
 
+/// Margin of the mean without and with the cycles that differing conditions touch, and what lies between.
+std::string seconds_at_stake(const ContentFindings& content) {
+  const auto flip = std::find_if(content.flips.begin(), content.flips.end(),
+                                 [](const Flip& one) { return one.code == "with_differing"; });
+  if (flip == content.flips.end() || !content.combined) return "";
+  return " In seconds: margin of the mean without them " + format_signed_seconds(content.combined->margin) +
+         ", with them " + format_signed_seconds(flip->margin) + "; at stake " +
+         format_signed_seconds(content.combined->margin - flip->margin) + ".";
+}
+
 } // namespace
 
 void add_conditions(CasePages& pages, const CaseView& view) {
@@ -181,7 +191,7 @@ void add_conditions(CasePages& pages, const CaseView& view) {
       text += ", chance that the mean is within the limit " + format_chance(content.combined->p_fits);
     text += ". With them taken in: " + std::string(wording::finding_word(content.with_differing->word));
     if (content.with_differing->p_fits) text += ", chance " + format_chance(*content.with_differing->p_fits);
-    pages.paragraph(text + ".");
+    pages.paragraph(text + "." + seconds_at_stake(content));
   }
 }
 

@@ -116,10 +116,10 @@ void add_hands(CasePages& pages, const CaseView& view) {
   }
 }
 
-template <class Index>
+template <class Index, class Inputs>
 void add_strain_part(CasePages& pages, const CaseView& view, std::string_view title, const ScreeningMethod& method,
                      std::initializer_list<std::string_view> what, std::initializer_list<const char*> multipliers,
-                     const Index& row_of) {
+                     const Index& row_of, const Inputs& inputs_of) {
   const Ergonomics& found = view.findings.ergonomics;
   pages.part(std::string(title));
   add_screening_method(pages, what, method);
@@ -127,6 +127,7 @@ void add_strain_part(CasePages& pages, const CaseView& view, std::string_view ti
   table.caption = "Multipliers and their product";
   table.dense = true;
   table.columns = {{"Effort", Align::left}};
+  table.columns.push_back({"From", Align::left});
   for (const char* multiplier : multipliers) table.columns.push_back({multiplier, Align::right});
   table.columns.push_back({"Index", Align::right});
   if (found.asked_cycle) table.columns.push_back({"at " + format_seconds(*found.asked_cycle), Align::right});
@@ -134,7 +135,7 @@ void add_strain_part(CasePages& pages, const CaseView& view, std::string_view ti
     const Effort& effort = effort_of(view, caution);
     const std::vector<double> now = row_of(caution.now);
     if (now.empty()) continue;
-    std::vector<Runs> row{named(view, effort.task, effort.origin)};
+    std::vector<Runs> row{named(view, effort.task, effort.origin), runs(inputs_of(effort, caution.now))};
     for (std::size_t i = 0; i + 1 < now.size(); ++i) row.push_back(runs(format_plain_number(now[i], 2)));
     row.push_back({strong(format_fixed(now.back(), 1))});
     if (caution.asked) {
@@ -144,6 +145,25 @@ void add_strain_part(CasePages& pages, const CaseView& view, std::string_view ti
     table.rows.push_back(std::move(row));
   }
   if (!table.rows.empty()) pages.add(table);
+}
+
+std::string rate_and_hours(const Effort& effort, const EffortAtCycle& at) {
+  return format_fixed(at.per_min, 2) + "/min, " + format_plain_number(effort.hours.value_or(0), 2) + " h";
+}
+
+std::string strain_inputs(const Effort& effort, const EffortAtCycle& at) {
+  return wording::ratings_in_words(effort) + "; " +
+         (at.acceptable.duty_cycle ? format_percent(*at.acceptable.duty_cycle) + " exerted, " : std::string()) +
+         rate_and_hours(effort, at);
+}
+
+std::string revised_strain_inputs(const Effort& effort, const EffortAtCycle& at) {
+  std::string text = format_percent(effort.force_n / *effort.strength_n) + " of the strength, " +
+                     format_seconds(effort.time) + " each, ";
+  if (effort.wrist_deg)
+    text +=
+        format_plain_number(*effort.wrist_deg, 1) + "\u00B0 " + (effort.wrist_flexion ? "flexion, " : "extension, ");
+  return text + rate_and_hours(effort, at);
 }
 
 std::vector<double> strain_of(const EffortAtCycle& at) {
@@ -195,11 +215,18 @@ void add_efforts(CasePages& pages, const CaseView& view) {
   add_hands(pages, view);
   add_strain_part(pages, view, "Strain index of 1995", strain_index_1995(),
                   {wording::what_strain_indices_are, wording::ratings_not_from_sheet},
-                  {"Intensity", "Share exerted", "Efforts/min", "Posture", "Speed", "Hours"}, strain_of);
+                  {"Intensity", "Share exerted", "Efforts/min", "Posture", "Speed", "Hours"}, strain_of, strain_inputs);
   add_without(pages, view, [](const EffortAtCycle& at) -> const StrainScreening& { return at.strain; });
   add_strain_part(pages, view, "Revised strain index of 2017", revised_strain_index_2017(), {},
-                  {"Intensity", "Efforts/min", "Seconds each", "Wrist", "Hours"}, revised_strain_of);
+                  {"Intensity", "Efforts/min", "Seconds each", "Wrist", "Hours"}, revised_strain_of,
+                  revised_strain_inputs);
   add_without(pages, view, [](const EffortAtCycle& at) -> const RevisedStrainScreening& { return at.revised_strain; });
+  for (const EffortCaution& caution : found.efforts)
+    if (caution.now.revised_strain.result) {
+      const Effort& effort = effort_of(view, caution);
+      add_screening_remarks(pages, view, effort.task, effort.origin,
+                            wording::screening_reasons_in_words(caution.now.revised_strain.notes));
+    }
 }
 
 } // namespace docket

@@ -190,7 +190,7 @@ void add_front_page(CasePages& pages, const CaseView& view) {
   for (const std::string_view sentence : wording::not_decided)
     not_decided.push_back(plain(std::string(sentence) + " "));
   not_decided.back().text.pop_back();
-  pages.paragraph(not_decided);
+  pages.paragraph(not_decided, ParagraphRole::small);
   pages.add(PageBreak{});
   pages.add(Contents{});
 }

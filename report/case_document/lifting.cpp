@@ -31,10 +31,22 @@ std::vector<Runs> lift_row(const CaseView& view, const LiftCaution& caution, std
   return row;
 }
 
+std::string spot_in_words(const LiftSpot& spot) {
+  std::string text = "H " + format_plain_number(spot.h, 1) + ", V " + format_plain_number(spot.v, 1) + ", D " +
+                     format_plain_number(spot.d, 1) + " cm";
+  if (spot.a) text += ", A " + format_plain_number(*spot.a, 1) + "\u00B0";
+  if (spot.coupling) text += ", hold " + std::string(wording::coupling_in_words(*spot.coupling));
+  return text;
+}
+
 void add_lift_remarks(CasePages& pages, const CaseView& view, const LiftCaution& caution) {
   const Lift& lift = lift_of(view, caution);
   const LiftScreening& screened = caution.now.screened;
-  std::string words;
+  std::string words = "Start: " + spot_in_words(lift.from);
+  if (lift.to) words += "; set down: " + spot_in_words(*lift.to);
+  if (lift.hours) words += "; " + format_plain_number(*lift.hours, 2) + " h";
+  if (lift.recovery_hours) words += ", then " + format_plain_number(*lift.recovery_hours, 2) + " h rest or light work";
+  words += ".";
   const auto say = [&](std::string_view where, const std::vector<Reason>& why) {
     if (!why.empty())
       words += (words.empty() ? "" : " ") + std::string(where) + wording::screening_reasons_in_words(why);

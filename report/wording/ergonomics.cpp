@@ -1,6 +1,7 @@
 #include "report/wording/ergonomics.h"
 
 #include <algorithm>
+#include <array>
 
 namespace docket::wording {
 namespace {
@@ -112,7 +113,7 @@ constexpr MethodRow methods[] = {
      "recovery",
      "two hands, standing, at most 8 h"},
     {"composite_lifting_index", "Composite lifting index", "the same manual", "the same manual, section 2.4",
-     "the order of the lifts is published; the sum is from memory, to be confirmed", "lifts of one job, done in turn"},
+     "the order of the lifts is published; the sum is from memory, to be confirmed", "one job"},
     {"maximum_acceptable_effort", "Maximum acceptable effort", "Potvin 2012",
      "J. R. Potvin, Human Factors 54 (2012), 175-188; spread of 0.07 of the strength: M. W. Sonne, J. R. Potvin, "
      "Ergonomics 58 (2015), 118-127",
@@ -125,7 +126,7 @@ constexpr MethodRow methods[] = {
      "its equations are from memory, to be confirmed", "hand, wrist, forearm"},
     {"repetition", "Repetition", "Silverstein, Fine & Armstrong 1986",
      "B. A. Silverstein, L. J. Fine, T. J. Armstrong, British Journal of Industrial Medicine 43 (1986), 779-784",
-     "its two thresholds are from memory, to be confirmed", "hand and wrist; groups of a study, no limit"},
+     "its two thresholds are from memory, to be confirmed", "hand and wrist; no limit"},
 };
 
 std::string_view words_of(std::span<const CodeWords> table, std::string_view code) {
@@ -185,6 +186,26 @@ std::string_view duration_in_words(LiftDuration duration) {
     return "up to 8 h";
   }
   return "up to 8 h";
+}
+
+std::string ratings_in_words(const Effort& effort) {
+  static constexpr std::array<std::string_view, 5> intensities{"light", "somewhat hard", "hard", "very hard",
+                                                               "near maximal"};
+  static constexpr std::array<std::string_view, 5> postures{"very good", "good", "fair", "bad", "very bad"};
+  static constexpr std::array<std::string_view, 5> speeds{"very slow", "slow", "fair", "fast", "very fast"};
+  std::string text;
+  const auto say = [&](std::string_view what, std::string_view rating) {
+    text += (text.empty() ? "" : ", ") + std::string(what) + std::string(rating);
+  };
+  if (effort.rated_intensity) say("effort ", intensities[static_cast<std::size_t>(*effort.rated_intensity)]);
+  if (effort.rated_posture) say("wrist ", postures[static_cast<std::size_t>(*effort.rated_posture)]);
+  if (effort.rated_speed) say("speed ", speeds[static_cast<std::size_t>(*effort.rated_speed)]);
+  return text;
+}
+
+std::string_view coupling_in_words(Coupling coupling) {
+  static constexpr std::array<std::string_view, 3> words{"good", "fair", "poor"};
+  return words[static_cast<std::size_t>(coupling)];
 }
 
 std::vector<std::string_view> ergonomics_texts() {

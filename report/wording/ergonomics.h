@@ -15,8 +15,7 @@ namespace docket::wording {
 // Fixed sentences. They are agreed; a document prints them as they stand.
 inline constexpr std::string_view screening_line = "Screening, not clearance; a qualified ergonomist decides.";
 inline constexpr std::string_view open_matter_first =
-    "A safety or health matter at this station is open. It comes before every finding in this file: stop-work right, "
-    "the usual way of reporting, and whoever it was passed on to.";
+    "A safety or health matter at this station is open. It comes before every finding in this file.";
 inline constexpr std::string_view nothing_is_cleared =
     "Nothing here clears the station. Fitting in time says nothing about force, posture, recovery or dose. There is no "
     "total and no grade: each result stands for itself, for the job and for no person.";
@@ -64,6 +63,10 @@ std::string screening_reasons_in_words(std::span<const Reason> reasons);
 
 std::string_view hand_of_effort(Hand hand);
 std::string_view duration_in_words(LiftDuration duration);
+/// "effort somewhat hard, wrist fair, speed fair"; only those given.
+std::string ratings_in_words(const Effort& effort);
+/// "good", "fair", "poor".
+std::string_view coupling_in_words(Coupling coupling);
 
 /// Every text of this part, for the checks of wording.
 std::vector<std::string_view> ergonomics_texts();
