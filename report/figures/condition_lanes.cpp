@@ -3,6 +3,7 @@
 #include "report/format.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace docket {
 namespace {
