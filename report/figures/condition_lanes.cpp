@@ -8,7 +8,7 @@
 namespace docket {
 namespace {
 
-constexpr double width = 680, plot_left = 196, plot_right = 676, label_width = 186;
+constexpr double width = 680, plot_left = 196, plot_right = 664, label_width = 186;
 constexpr double result_top = 22, result_height = 92, lane_pitch = 30, bar_height = 15;
 
 /// One calendar day a column, so that a free day is a gap.
