@@ -141,7 +141,8 @@ Runs safety_state(const CaseView& view) {
 }
 
 Strip cautions_strip(const CaseView& view) {
-  Strip strip{"Cautions: safety, health and ergonomics", {}};
+  Strip strip{"Cautions: safety, health and ergonomics (inputs, ranges and reasons: section Ergonomics and safety)",
+              {}};
   Runs state = safety_state(view);
   state.push_back(strong(" " + std::string(wording::screening_line)));
   strip.blocks.push_back(block({state}));

@@ -44,7 +44,7 @@ void add_lift_remarks(CasePages& pages, const CaseView& view, const LiftCaution&
   const LiftScreening& screened = caution.now.screened;
   std::string words = "Start: " + spot_in_words(lift.from);
   if (lift.to) words += "; set down: " + spot_in_words(*lift.to);
-  if (lift.hours) words += "; " + format_plain_number(*lift.hours, 2) + " h";
+  words += lift.hours ? "; " + format_plain_number(*lift.hours, 2) + " h" : "; hours taken as up to 8";
   if (lift.recovery_hours) words += ", then " + format_plain_number(*lift.recovery_hours, 2) + " h rest or light work";
   words += ".";
   const auto say = [&](std::string_view where, const std::vector<Reason>& why) {

@@ -73,7 +73,8 @@ TEST(WalkList, ItsRowsAreConditions) {
   const RawFile file = read_workbook(path);
   ASSERT_EQ(file.tables.size(), 1U);
   EXPECT_EQ(file.tables[0].name, "conditions");
-  const std::string folder = fresh_path("walk_case/");
+  const std::string folder = testing::TempDir() + "walk_case/";
+  std::filesystem::remove_all(folder);
   std::filesystem::create_directories(folder);
   std::ofstream(folder + "case.csv") << "key,value\ncase_ref,C-1\ntitle,Fan\nstation,S\nline,L\nline_cycle_s,55\n";
   std::ofstream(folder + "standard.csv") << "element,description,class,time_s\nE10,place fan,va,30\n";
