@@ -37,6 +37,8 @@ struct CaseFacts {
   double allowance = 0;                            ///< [1]
   AllowanceWhere allowance_where = AllowanceWhere::none;
   std::optional<std::int64_t> cycles_per_shift;
+  std::optional<Seconds> line_cycle_asked; ///< another line cycle time, to see what it does to strain and recovery
+  std::optional<Seconds> pattern;          ///< of the mean unit in the one motion pattern that takes most of it
   YesNo open_safety_matter = YesNo::not_given;
   std::vector<std::pair<std::string, SourceRow>> origins; ///< Row of each key given.
 };
@@ -242,6 +244,59 @@ struct PlantMotion {
   SourceRow origin;
 };
 
+/// How well the hands hold a load.
+enum class Coupling : std::uint8_t { good, fair, poor };
+
+/// Where a load is taken up, or set down with control.
+struct LiftSpot {
+  double h = 0, v = 0;     ///< [cm] hands from the middle between the ankles, level; hands above the floor
+  double d = 0;            ///< [cm] way of the load, up or down
+  std::optional<double> a; ///< [degree] turn to the side
+  std::optional<Coupling> coupling;
+};
+
+/// Table `lifts`: one lifting task.
+struct Lift {
+  std::string task;
+  double load = 0; ///< [kg]
+  LiftSpot from;
+  std::optional<LiftSpot> to;           ///< only where control is needed there
+  std::optional<double> per_min;        ///< [1/min] over all units, at the line cycle time
+  std::optional<double> times_per_unit; ///< on a unit that has it; used where `per_min` is absent
+  std::optional<double> hours;          ///< [h] of it a shift
+  std::optional<double> recovery_hours; ///< [h] rest or light work that follows
+  std::int32_t element = -1;            ///< index into Case::standard; -1: every unit has it
+  SourceRow origin;
+};
+
+enum class EffortPosture : std::uint8_t { not_given, neutral, bent, far };
+
+/// The five words of each rating of the strain index of 1995, from the least strain to the most.
+enum class ExertionIntensity : std::uint8_t { light, somewhat_hard, hard, very_hard, near_maximal };
+enum class WristPosture : std::uint8_t { very_good, good, fair, bad, very_bad };
+enum class WorkSpeed : std::uint8_t { very_slow, slow, fair, fast, very_fast };
+
+/// Table `efforts`: one effort of hand or arm.
+struct Effort {
+  std::string task;
+  Hand hand = Hand::both;
+  double force_n = 0; ///< [N]
+  Seconds time{};     ///< held, each time
+  double times_per_unit = 0;
+  std::optional<double> strength_n; ///< [N]
+  std::string strength_source;
+  EffortPosture posture = EffortPosture::not_given;
+  std::string speed; ///< free words
+  std::optional<double> hours;
+  std::int32_t element = -1;       ///< index into Case::standard; -1: every unit has it
+  std::optional<double> wrist_deg; ///< [degree] from straight
+  bool wrist_flexion = true;       ///< towards the palm; else extension
+  std::optional<ExertionIntensity> rated_intensity;
+  std::optional<WristPosture> rated_posture;
+  std::optional<WorkSpeed> rated_speed;
+  SourceRow origin;
+};
+
 /// What happened to the rows of one table: read = used + with_issue.
 struct TableCounts {
   TableName table = TableName::case_facts;
@@ -275,6 +330,8 @@ struct Case {
   std::vector<MotionStep> motions;       ///< in the order of the input
   std::vector<PlantMotion> motion_table; ///< empty: the shipped values are used
   MotionTimes shipped_motion_times;      ///< filled only where `motions` is given without `motion_table`
+  std::vector<Lift> lifts;               ///< in the order of the input
+  std::vector<Effort> efforts;           ///< in the order of the input
 
   std::vector<Source> sources;
   std::vector<TableCounts> counts;    ///< one a table present, in the order of TableName

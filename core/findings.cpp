@@ -197,6 +197,10 @@ Findings find_all(const Case& input) {
   answer_adaptation(findings, input);
   findings.referrals_open =
       std::any_of(input.referrals.begin(), input.referrals.end(), [](const Referral& r) { return r.open; });
+  const auto cycles_per_shift = static_cast<double>(findings.evidence.cycles_per_shift);
+  findings.ergonomics =
+      screen_ergonomics(input, findings.time.line_cycle,
+                        findings.evidence.cycles_per_shift_assumed ? std::nullopt : std::optional(cycles_per_shift));
 
   for (std::size_t i = 0; i < input.conditions.size(); ++i) {
     ConditionEffect effect{static_cast<std::int32_t>(i), 0};

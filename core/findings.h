@@ -8,6 +8,7 @@
 #include "core/bridge/time_bridge.h"
 #include "core/case.h"
 #include "core/content/content.h"
+#include "core/ergonomics/ergonomics.h"
 #include "core/evidence.h"
 #include "core/issue.h"
 
@@ -71,6 +72,7 @@ struct Findings {
   std::vector<DataFault> data_faults;
   std::vector<ConditionEffect> conditions;
   bool referrals_open = false;
+  Ergonomics ergonomics; ///< beside both questions, which never see it
 };
 
 /// Beside one operator's answer; absent: too few others, or nothing to set them beside.

@@ -4,6 +4,7 @@
 #include "core/marks.h"
 #include "ingest/blank_workbook_text.h"
 #include "ingest/tables.h"
+#include "ingest/walk_list.h"
 
 #include <xlsxwriter.h>
 
@@ -271,14 +272,19 @@ void write_first_sheet(lxw_worksheet* sheet, const Formats& f) {
   }
 }
 
-lxw_error write_all(const std::string& file) {
+lxw_workbook* new_workbook(const std::string& file, std::string title) {
   lxw_workbook* const book = workbook_new(file.c_str());
-  if (!book) return LXW_ERROR_MEMORY_MALLOC_FAILED;
-  std::string title = "Station Docket: blank workbook";
+  if (!book) return nullptr;
   lxw_doc_properties properties{};
   properties.title = title.data();
   properties.created = created;
   workbook_set_properties(book, &properties);
+  return book;
+}
+
+lxw_error write_all(const std::string& file) {
+  lxw_workbook* const book = new_workbook(file, "Station Docket: blank workbook");
+  if (!book) return LXW_ERROR_MEMORY_MALLOC_FAILED;
   const Formats formats = make_formats(book);
   const InputFormats framed = make_input_formats(book, true);
   const InputFormats open = make_input_formats(book, false);
@@ -293,9 +299,60 @@ lxw_error write_all(const std::string& file) {
   return workbook_close(book);
 }
 
-} // namespace
+/// A row over all columns that is not read.
+void write_note(lxw_worksheet* sheet, lxw_row_t row, lxw_col_t last, const std::string& text, double width,
+                lxw_format* format) {
+  worksheet_merge_range(sheet, row, 0, row, last, ("# " + text).c_str(), format);
+  set_height(sheet, row, lines_of(text, width));
+}
 
-void write_blank_workbook(const std::string& path) {
+lxw_error write_walk(const std::string& file) {
+  lxw_workbook* const book = new_workbook(file, "Station Docket: check list for a station walk");
+  if (!book) return LXW_ERROR_MEMORY_MALLOC_FAILED;
+  const Formats f = make_formats(book);
+  const InputFormats framed = make_input_formats(book, true);
+  lxw_worksheet* const sheet = workbook_add_worksheet(book, std::string(name_of(TableName::conditions)).c_str());
+  const TableDeclaration& table = declaration_of(TableName::conditions);
+  const auto last = static_cast<lxw_col_t>(table.columns.size() - 1);
+  constexpr double check_width = 52, text_width = 26, other_width = 14;
+  double all_width = 0;
+  lxw_row_t row = 0;
+  for (const std::string_view line : walk_introduction()) {
+    write_note(sheet, row, last, std::string(line), check_width + text_width + 4 * other_width, f.prose);
+    ++row;
+  }
+  set_page(sheet, row);
+  for (lxw_col_t place = 0; place <= last; ++place) {
+    const ColumnDeclaration& column = table.columns[place];
+    const double width = place == 0 ? check_width : column.kind == ColumnKind::text ? text_width : other_width;
+    worksheet_set_column(sheet, place, place, width, nullptr);
+    write(sheet, row, place, std::string(column.name), column.required ? f.needed : f.header);
+    all_width += width;
+  }
+  ++row;
+  for (const WalkTopic& topic : walk_topics()) {
+    write_note(sheet, row++, last, std::string(topic.topic), all_width, f.heading);
+    for (const std::string_view check : topic.checks) {
+      if (check.empty()) continue;
+      for (lxw_col_t place = 0; place <= last; ++place) {
+        const ColumnDeclaration& column = table.columns[place];
+        lxw_format* const format = format_of(framed, column.kind);
+        if (place == 0)
+          write(sheet, row, place, std::string(check), format);
+        else if (column.name == "state")
+          write(sheet, row, place, "not_checked", format);
+        else
+          worksheet_write_blank(sheet, row, place, format);
+        offer_words(sheet, row, row, place, column);
+      }
+      set_height(sheet, row, std::max(1.5, lines_of(check, check_width)));
+      ++row;
+    }
+  }
+  return workbook_close(book);
+}
+
+void write_new_workbook(const std::string& path, lxw_error (*write_file)(const std::string&)) {
   namespace fs = std::filesystem;
   std::error_code failed;
   if (fs::exists(fs::symlink_status(path, failed)))
@@ -309,9 +366,15 @@ void write_blank_workbook(const std::string& path) {
   };
   // The library reports a folder that can't be written to on stderr; so it is tried before.
   if (!std::ofstream(unfinished, std::ios::binary)) refuse();
-  if (write_all(unfinished) != LXW_NO_ERROR) refuse();
+  if (write_file(unfinished) != LXW_NO_ERROR) refuse();
   fs::rename(unfinished, path, failed);
   if (failed) refuse();
 }
+
+} // namespace
+
+void write_blank_workbook(const std::string& path) { write_new_workbook(path, write_all); }
+
+void write_walk_list(const std::string& path) { write_new_workbook(path, write_walk); }
 
 } // namespace docket

@@ -8,6 +8,7 @@
 #include "ingest/reading/roster_fill.h"
 #include "ingest/reading/set_aside.h"
 #include "ingest/reading/word_match.h"
+#include "ingest/reading/words_about_people.h"
 #include "ingest/tables.h"
 
 #include <algorithm>
@@ -93,6 +94,8 @@ void read_all_tables(Draft& draft) {
   read_referrals(draft);
   read_statements(draft);
   read_training(draft);
+  read_lifts(draft);
+  read_efforts(draft);
   for (const TableDeclaration& table : all_tables())
     if (!table.used_now && table.table != TableName::training) read_unused(draft, table.table);
 }
@@ -145,6 +148,7 @@ Draft read_draft(const std::vector<RawFile>& files) {
   check_work_zone(draft);
   check_station_of_log(draft);
   check_people_asked_about(draft);
+  check_words(draft);
   fill_sources(draft, files);
   return draft;
 }

@@ -20,7 +20,7 @@ std::string write_findings_json(const Case& input, const Findings& findings) {
                  {"bridge", findings_json::bridge(input, findings)},
                  {"excess", findings_json::excess(input, findings)},
                  {"conditions", findings_json::conditions(input, findings)},
-                 {"ergonomics", findings_json::ergonomics()},
+                 {"ergonomics", findings_json::ergonomics(input, findings)},
                  {"data_faults", findings_json::data_faults(findings)},
                  {"excluded", findings_json::excluded(input, findings)},
                  {"evidence", findings_json::evidence(input)},

@@ -148,6 +148,7 @@ def make_tables():
                   for variant in orders[day, shift])],
               "planner's list as released on 9 March", {"run": 18}),
         _lifts(),
+        _efforts(),
     ]
 
 
@@ -256,6 +257,8 @@ def _case():
         ("allowance_percent", 8),
         ("allowance_where", "by_relief"),
         ("cycles_per_shift", UNITS_PER_SHIFT),
+        ("line_cycle_asked_s", 80),
+        ("pattern_s", 26),
         ("open_safety_matter", "no"),
         ("retain_until", DATE(2027, 3, 31)),
         ("may_read", "operators of the station, supervisor, industrial engineer, workers' representative"),
@@ -281,6 +284,7 @@ def _statements():
 def _conditions():
     rows = [
         ["Torque driver, set value and battery", "as_standard", None, None, None, "checked on both shifts, 4 March"],
+        ["Harness clips of the usual lot", "as_standard", None, DATE(2026, 3, 4), DATE(2026, 3, 13), None],
         ["Pipe rack within two steps", "as_standard", None, None, None, None],
         ["Fan motors delivered screw side up", "as_standard", "E14;E17", None, None, None],
         ["Line speed by the controller", "as_standard", None, None, None, "86.0 s between units when it runs"],
@@ -347,7 +351,28 @@ def _checklist():
 
 
 def _lifts():
-    rows = [["pipe set", 3.1, 38, 95, 20, 30, 0.7, 7.6, "good"], ["tall fan guard", 4.6, 45, 120, 25, 0, 0.15, 7.6,
-                                                                 "fair"]]
-    return Table("lifts", ["task", "load_kg", "h_cm", "v_cm", "d_cm", "a_deg", "per_min", "hours", "coupling"], rows,
-                 "measured by the safety engineer, 5 March", {"task": 18})
+    """Invented values: no such station was ever measured."""
+    columns = ["task", "load_kg", "h_cm", "v_cm", "d_cm", "a_deg", "per_min", "hours", "coupling", "h_cm_dest",
+               "v_cm_dest", "d_cm_dest", "a_deg_dest", "coupling_dest", "recovery_hours", "times_per_unit", "element"]
+    rows = [
+        ["pipe set from rack", 3.1, 38, 95, 20, 30, None, 7.6, "good", None, None, None, None, None, None, 1, "E02"],
+        ["fan motor, twin fan", 6.8, 42, 70, 55, 15, None, 7.6, "fair", 55, 125, 55, 0, "poor", None, 2, "E17"],
+        ["tall fan guard", 4.6, 45, 120, 25, 0, None, 7.6, "fair", None, None, None, None, None, None, 1, "E19"],
+    ]
+    return Table("lifts", columns, rows, "invented values, as if measured by a safety engineer on 5 March",
+                 {"task": 22})
+
+
+def _efforts():
+    columns = ["task", "hand", "force_n", "seconds", "times_per_unit", "strength_n", "strength_source", "posture",
+               "speed", "hours", "element", "wrist_deg", "wrist_bend", "rated_intensity", "rated_posture",
+               "rated_speed"]
+    source = "invented value, in place of a published table"
+    rows = [
+        ["push sleeve over joint", "R", 58, 1.2, 2, 210, source, "bent", None, 7.6, "E06", 25, "flexion",
+         "somewhat_hard", "fair", "fair"],
+        ["press harness clip", "R", 45, 0.5, 5, 95, source, "neutral", None, 7.6, "E10", None, None, None, None, None],
+        ["hold motor, twin fan", "L", 67, 3.0, 2, None, None, "far", None, 7.6, "E17", None, None, None, None, None],
+    ]
+    return Table("efforts", columns, rows, "invented values; forces as if measured with a gauge on 5 March",
+                 {"task": 22, "strength_source": 26})

@@ -27,8 +27,6 @@
 
 namespace docket {
 
-enum class EffortPosture : std::uint8_t { not_given, neutral, bent, far };
-
 struct HandEffort {
   std::string task;
   Hand hand = Hand::both;

@@ -20,6 +20,7 @@
 // Checked   tests/core/ergonomics/lifting_test.cpp: worked examples of the manual by multiplier, its printed tables
 #pragma once
 
+#include "core/case.h"
 #include "core/ergonomics/screening.h"
 
 #include <cstdint>
@@ -30,7 +31,6 @@
 namespace docket {
 
 enum class LiftUnits : std::uint8_t { metric, us }; ///< kg and cm, or lb and in
-enum class Coupling : std::uint8_t { good, fair, poor };
 /// Classes of the frequency table.
 enum class LiftDuration : std::uint8_t { up_to_1_h, up_to_2_h, up_to_8_h };
 

@@ -70,11 +70,19 @@ StrainScreening screen_strain(const StrainRatings& ratings) {
   return screened;
 }
 
-std::vector<Reason> missing_for_strain_index(const HandEffort& effort) {
-  std::vector<Reason> missing{
-      {"intensity_rating_not_given", {}}, {"posture_rating_not_given", {}}, {"speed_rating_not_given", {}}};
-  if (!effort.hours) missing.push_back({"hours_not_given", {}});
-  return missing;
+StrainScreening screen_strain(const Effort& effort, double exerted, double per_min) {
+  StrainScreening lacking;
+  if (!effort.rated_intensity) lacking.why_not.push_back({"intensity_rating_not_given", {}});
+  if (!effort.rated_posture) lacking.why_not.push_back({"posture_rating_not_given", {}});
+  if (!effort.rated_speed) lacking.why_not.push_back({"speed_rating_not_given", {}});
+  if (!effort.hours) lacking.why_not.push_back({"hours_not_given", {}});
+  if (!lacking.why_not.empty()) return lacking;
+  return screen_strain(StrainRatings{.intensity = *effort.rated_intensity,
+                                     .exerted = exerted,
+                                     .per_min = per_min,
+                                     .posture = *effort.rated_posture,
+                                     .speed = *effort.rated_speed,
+                                     .hours = *effort.hours});
 }
 
 RevisedStrainScreening screen_revised_strain(const RevisedStrainInput& input) {

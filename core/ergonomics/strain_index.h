@@ -13,10 +13,10 @@
 //           paper, the others from memory, to be confirmed. A. Garg, J. S. Moore, J. M. Kapellusch, Ergonomics 60
 //           (2017), 912-922: form found, equations (2) from memory, to be confirmed. Its index for several tasks
 //           together is left out: no copy was at hand
-// Method    (1) is computed only from ratings given as such. Table `efforts` asks for none of them: neither force over
-//           strength, nor three words of posture, nor free words of speed are the ratings of the paper, so that of an
-//           effort only what is missing is said. (2) needs strength with its source, hours and the angle of the wrist;
-//           the posture `neutral` is taken as an angle of 0, `bent` and `far` have none
+// Method    (1) is computed only from ratings given as such, never from the force over strength, the three words of
+//           posture or the free words of speed, which are not the ratings of the paper; share exerted and efforts a
+//           minute are those of the seconds and counts given. (2) needs strength with its source, hours and the angle of
+//           the wrist; the posture `neutral` is taken as an angle of 0, `bent` and `far` have none
 // Spread    none is published
 // Assumes   one task; the codes of range
 // Checked   tests/core/ergonomics/strain_index_test.cpp: the product worked in the paper of 1995, joins of (2)
@@ -30,11 +30,6 @@
 #include <vector>
 
 namespace docket {
-
-/// The five words of the paper of 1995, from the least strain to the most.
-enum class ExertionIntensity : std::uint8_t { light, somewhat_hard, hard, very_hard, near_maximal };
-enum class WristPosture : std::uint8_t { very_good, good, fair, bad, very_bad };
-enum class WorkSpeed : std::uint8_t { very_slow, slow, fair, fast, very_fast };
 
 struct StrainRatings {
   ExertionIntensity intensity = ExertionIntensity::light;
@@ -60,8 +55,8 @@ struct StrainScreening {
 /// (1). Ranges printed with a gap, as 10-29 and 30-49 %, meet at the start of the next.
 StrainScreening screen_strain(const StrainRatings& ratings);
 
-/// What an effort lacks for (1).
-std::vector<Reason> missing_for_strain_index(const HandEffort& effort);
+/// (1) of a row of `efforts`, where all its ratings are given; else what it lacks.
+StrainScreening screen_strain(const Effort& effort, double exerted, double per_min);
 
 /// Degrees from straight; flexion towards the palm.
 struct WristAngle {

@@ -133,6 +133,21 @@ constexpr std::array case_keys{
                       .least = 1,
                       .most = 100000,
                       .note = "Cycles one person works in a shift, for example 420. Blank: taken from the log."},
+    ColumnDeclaration{.name = "line_cycle_asked_s",
+                      .kind = Kind::seconds,
+                      .least = 0,
+                      .most = 86400,
+                      .least_excluded = true,
+                      .note =
+                          "Another line cycle time that is asked about, in seconds, for example 50: what it would do "
+                          "to lifts, efforts, repetition and recovery. It changes no finding."},
+    ColumnDeclaration{.name = "pattern_s",
+                      .kind = Kind::seconds,
+                      .least = 0,
+                      .most = 86400,
+                      .note =
+                          "Seconds of the average unit spent on the same motions again and again, all repeats of the "
+                          "most frequent pattern together, for example 18."},
     ColumnDeclaration{.name = "open_safety_matter",
                       .kind = Kind::choice,
                       .words = yes_no,

@@ -13,6 +13,10 @@ using Words = std::string_view;
 constexpr std::array<Words, 3> couplings{"good", "fair", "poor"};
 constexpr std::array<Words, 3> hands{"L", "R", "B"};
 constexpr std::array<Words, 3> postures{"neutral", "bent", "far"};
+constexpr std::array<Words, 2> bends{"flexion", "extension"};
+constexpr std::array<Words, 5> intensities{"light", "somewhat_hard", "hard", "very_hard", "near_maximal"};
+constexpr std::array<Words, 5> wrist_postures{"very_good", "good", "fair", "bad", "very_bad"};
+constexpr std::array<Words, 5> speeds{"very_slow", "slow", "fair", "fast", "very_fast"};
 
 constexpr std::array lift_columns{
     ColumnDeclaration{.name = "task",
@@ -52,9 +56,12 @@ constexpr std::array lift_columns{
     ColumnDeclaration{.name = "per_min",
                       .kind = Kind::number,
                       .required = true,
+                      .may_be_blank = true,
                       .least = 0,
                       .most = 60,
-                      .note = "Lifts a minute, for example 1.1."},
+                      .least_excluded = true,
+                      .note = "Lifts a minute over all units, as the line runs now, for example 1.1. Or leave it blank "
+                              "and fill times_per_unit."},
     ColumnDeclaration{
         .name = "hours", .kind = Kind::number, .least = 0, .most = 24, .note = "Hours of it a shift, for example 7.5."},
     ColumnDeclaration{.name = "coupling",
@@ -74,6 +81,21 @@ constexpr std::array lift_columns{
         .name = "a_deg_dest", .kind = Kind::number, .least = 0, .most = 180, .note = "a_deg where it is set down."},
     ColumnDeclaration{
         .name = "coupling_dest", .kind = Kind::choice, .words = couplings, .note = "coupling where it is set down."},
+    ColumnDeclaration{.name = "recovery_hours",
+                      .kind = Kind::number,
+                      .least = 0,
+                      .most = 24,
+                      .note = "Hours of rest or light work that follow these lifts, for example 1.5."},
+    ColumnDeclaration{.name = "times_per_unit",
+                      .kind = Kind::number,
+                      .least = 0,
+                      .most = 1000,
+                      .least_excluded = true,
+                      .note = "Lifts on one unit that has it, for example 1; used where per_min is blank."},
+    ColumnDeclaration{.name = "element",
+                      .kind = Kind::name,
+                      .note = "Element of the standard it belongs to, so that only units with it count. Blank: every "
+                              "unit has it."},
 };
 
 constexpr std::array effort_columns{
@@ -103,7 +125,7 @@ constexpr std::array effort_columns{
                       .required = true,
                       .least = 0,
                       .most = 1000,
-                      .note = "How often on one unit, for example 6."},
+                      .note = "How often on one unit that has it, for example 6."},
     ColumnDeclaration{.name = "strength_n",
                       .kind = Kind::number,
                       .least = 0,
@@ -120,13 +142,38 @@ constexpr std::array effort_columns{
     ColumnDeclaration{.name = "speed", .kind = Kind::text, .note = "How fast, in words, for example fast."},
     ColumnDeclaration{
         .name = "hours", .kind = Kind::number, .least = 0, .most = 24, .note = "Hours of it a shift, for example 7.5."},
+    ColumnDeclaration{.name = "element",
+                      .kind = Kind::name,
+                      .note = "Element of the standard it belongs to, so that only units with it count. Blank: every "
+                              "unit has it."},
+    ColumnDeclaration{.name = "wrist_deg",
+                      .kind = Kind::number,
+                      .least = 0,
+                      .most = 180,
+                      .note = "Angle of the wrist from straight, measured, in degrees, for example 20."},
+    ColumnDeclaration{.name = "wrist_bend",
+                      .kind = Kind::choice,
+                      .words = bends,
+                      .note = "flexion (towards the palm) or extension. Needed beside wrist_deg above 0."},
+    ColumnDeclaration{.name = "rated_intensity",
+                      .kind = Kind::choice,
+                      .words = intensities,
+                      .note = "Rating of the effort by somebody trained in it: light, somewhat_hard, hard, very_hard "
+                              "or near_maximal."},
+    ColumnDeclaration{.name = "rated_posture",
+                      .kind = Kind::choice,
+                      .words = wrist_postures,
+                      .note = "Rating of the wrist: very_good, good, fair, bad or very_bad."},
+    ColumnDeclaration{.name = "rated_speed",
+                      .kind = Kind::choice,
+                      .words = speeds,
+                      .note = "Rating of the speed: very_slow, slow, fair, fast or very_fast."},
 };
 
 } // namespace
 
 TableDeclaration lifts() {
   return {.table = TableName::lifts,
-          .used_now = false,
           .purpose = "Lifts at the station, for the ergonomics cautions.",
           .absent = "Without it lifting is not screened.",
           .columns = lift_columns};
@@ -134,7 +181,6 @@ TableDeclaration lifts() {
 
 TableDeclaration efforts() {
   return {.table = TableName::efforts,
-          .used_now = false,
           .purpose = "Efforts of hands and arms, for the ergonomics cautions.",
           .absent = "Without it efforts of hands and arms are not screened.",
           .columns = effort_columns};

@@ -120,6 +120,8 @@ void read_case_facts(Draft& draft) {
   if (const CellValue* where = keys.sound("allowance_where"))
     facts.allowance_where = static_cast<AllowanceWhere>(where->whole + 1);
   if (const CellValue* cycles = keys.sound("cycles_per_shift")) facts.cycles_per_shift = cycles->whole;
+  facts.line_cycle_asked = keys.seconds("line_cycle_asked_s");
+  facts.pattern = keys.seconds("pattern_s");
   if (const CellValue* safety = keys.sound("open_safety_matter"))
     facts.open_safety_matter = safety->whole == 0 ? YesNo::yes : YesNo::no;
   for (std::size_t i = 0; i < values.size(); ++i)

@@ -21,6 +21,8 @@ void read_motion_table(Draft& draft);   ///< reading/read_motions.cpp
 void read_conditions(Draft& draft);     ///< reading/read_record.cpp
 void read_referrals(Draft& draft);      ///< reading/read_record.cpp
 void read_statements(Draft& draft);     ///< reading/read_record.cpp
+void read_lifts(Draft& draft);          ///< reading/read_ergonomics.cpp
+void read_efforts(Draft& draft);        ///< reading/read_ergonomics.cpp
 
 /// Checks a table that no computation uses yet: every cell, and the names it refers to.
 void read_unused(Draft& draft, TableName table); ///< reading/read_record.cpp

@@ -1,9 +1,12 @@
-// Conditions, what the finding rests on and what would decide it, ergonomics, data faults.
+// Conditions at the station, and what the data can't show.
 #include "report/case_document/pages.h"
+#include "report/figures/condition_lanes.h"
 #include "report/format.h"
 #include "report/wording/wording.h"
 
 #include <algorithm>
+#include <map>
+#include <optional>
 
 namespace docket {
 namespace {
@@ -55,18 +58,71 @@ Table conditions_table(const CaseView& view) {
   return table;
 }
 
-/// How many, and how far they are. What was reported, when and to whom stays in the input: with the days of a complaint
-/// beside it, whose it is could be guessed.
-std::string referrals_in_words(const Case& input) {
-  const std::vector<Referral>& referrals = input.referrals;
-  const auto waiting = std::count_if(referrals.begin(), referrals.end(),
-                                     [](const Referral& one) { return one.open && !one.referred_on; });
-  std::string text = counted(static_cast<std::int64_t>(referrals.size()), "referral", "referrals") + ", " +
-                     format_count(open_referrals(input)) + " of them open";
-  if (waiting > 0) text += "; " + format_count(waiting) + " not yet passed on: this comes before everything else here";
-  return text +
-         ". What was reported is in the table referrals and is not printed, so that nobody's own matter can be read "
-         "from this file.";
+/// Mean of each worked day over the plain cycles of people, each scaled to the mean unit by the standard. Marked cycles
+/// stay out; those that a condition takes out of A are in, for the picture is about them.
+std::vector<DayResult> results_by_day(const CaseView& view) {
+  const StandardTime& standard = view.findings.content.standard;
+  std::map<Date, std::pair<double, std::int64_t>> days;
+  for (const PersonCycle& cycle : view.findings.evidence.cycles) {
+    const auto variant = static_cast<std::size_t>(cycle.variant);
+    if (!cycle.marks.plain() || cycle.variant < 0 || variant >= standard.variants.size()) continue;
+    const Seconds content = standard.variants[variant].time;
+    if (content.count() <= 0) continue;
+    auto& [sum, n] = days[cycle.day];
+    sum += cycle.work / content;
+    ++n;
+  }
+  std::vector<DayResult> results;
+  for (const auto& [day, found] : days)
+    results.push_back(
+        {day, found.first / static_cast<double>(found.second) * standard.mean * view.findings.time.measured_factor,
+         found.second});
+  return results;
+}
+
+std::optional<Date> day_of(const std::optional<Instant>& instant) {
+  return instant ? std::optional(std::chrono::floor<std::chrono::days>(*instant)) : std::nullopt;
+}
+
+/// Only where cycles lie on two days and more; of very many conditions the first.
+void add_lanes(CasePages& pages, const CaseView& view) {
+  constexpr std::size_t most_lanes = 20;
+  ConditionLanes lanes;
+  lanes.days = results_by_day(view);
+  if (lanes.days.size() < 2) return;
+  std::string described;
+  for (const Condition& condition : view.input.conditions) {
+    if (lanes.lanes.size() == most_lanes) break;
+    ConditionLane lane;
+    lane.label = condition.check;
+    lane.state = wording::state_in_words(condition.state);
+    lane.touches = condition.whole_station() ? "" : affected(view, condition);
+    lane.fill = condition.state == ConditionState::as_standard ? LaneFill::as_assumed
+                : condition.state == ConditionState::differs   ? LaneFill::differs
+                                                               : LaneFill::not_checked;
+    lane.from = day_of(condition.from);
+    lane.to = day_of(condition.to);
+    described += (described.empty() ? "" : "; ") + lane.label + ": " + lane.state;
+    if (lane.from) described += " from " + format_date(*lane.from);
+    if (lane.to) described += " to " + format_date(*lane.to);
+    lanes.lanes.push_back(std::move(lane));
+  }
+  lanes.limit = view.findings.time.limit;
+  lanes.limit_label = "Limit " + format_seconds(lanes.limit);
+  lanes.result_label = "All cycles, all people";
+  std::int64_t n = 0;
+  for (const DayResult& day : lanes.days) n += day.n;
+  Figure figure;
+  figure.title = "Conditions beside results, day by day";
+  figure.description = "Mean time of each of " + format_count(static_cast<std::int64_t>(lanes.days.size())) +
+                       " days over n = " + format_count(n) + " plain cycles. " + described + ".";
+  figure.caption =
+      runs("Over the lanes: mean of a day's plain cycles, n = " + format_count(n) +
+           " in all, each scaled to the average unit by the standard; all people together. White: as the "
+           "standard assumes; hatched: differs; dots: not checked. A bar without a day given runs over all "
+           "days shown. What changed on the same days is not thereby the cause.");
+  figure.drawing = draw_condition_lanes(lanes);
+  pages.add(figure);
 }
 
 // One row a check: the details of faults of the same kind stand beside one another.
@@ -107,6 +163,16 @@ void add_issue_table(CasePages& pages, const CaseView& view) {
   pages.add(table);
 }
 
+/// Margin of the mean without and with the cycles that differing conditions touch, and what lies between.
+std::string seconds_at_stake(const ContentFindings& content) {
+  const auto flip = std::find_if(content.flips.begin(), content.flips.end(),
+                                 [](const Flip& one) { return one.code == "with_differing"; });
+  if (flip == content.flips.end() || !content.combined) return "";
+  return " In seconds: margin of the mean without them " + format_signed_seconds(content.combined->margin) +
+         ", with them " + format_signed_seconds(flip->margin) + "; at stake " +
+         format_signed_seconds(content.combined->margin - flip->margin) + ".";
+}
+
 } // namespace
 
 void add_conditions(CasePages& pages, const CaseView& view) {
@@ -116,6 +182,7 @@ void add_conditions(CasePages& pages, const CaseView& view) {
     return;
   }
   pages.add(conditions_table(view));
+  add_lanes(pages, view);
   const ContentFindings& content = view.findings.content;
   if (content.with_differing) {
     std::string text =
@@ -124,24 +191,8 @@ void add_conditions(CasePages& pages, const CaseView& view) {
       text += ", chance that the mean is within the limit " + format_chance(content.combined->p_fits);
     text += ". With them taken in: " + std::string(wording::finding_word(content.with_differing->word));
     if (content.with_differing->p_fits) text += ", chance " + format_chance(*content.with_differing->p_fits);
-    pages.paragraph(text + ".");
+    pages.paragraph(text + "." + seconds_at_stake(content));
   }
-}
-
-void add_ergonomics(CasePages& pages, const CaseView& view) {
-  pages.section("Ergonomics and safety");
-  pages.paragraph(wording::no_ergonomic_facts, ParagraphRole::lead);
-  pages.paragraph(
-      "Nothing here clears the station. Fitting in time says nothing about force, posture, recovery or dose.");
-  if (view.input.referrals.empty()) {
-    pages.paragraph("No referral is in the input.");
-  } else {
-    pages.paragraph(referrals_in_words(view.input));
-  }
-  List list;
-  list.numbered = true;
-  for (const std::string_view caution : wording::cautions) list.items.push_back(runs(caution));
-  pages.add(list);
 }
 
 void add_data_faults(CasePages& pages, const CaseView& view) {

@@ -2,7 +2,9 @@
 #include "report/case_document/adaptation_box.h"
 #include "report/case_document/content_facts.h"
 #include "report/case_document/pages.h"
+#include "report/case_document/screening_summary.h"
 #include "report/format.h"
+#include "report/wording/ergonomics.h"
 #include "report/wording/wording.h"
 
 #include <algorithm>
@@ -139,8 +141,12 @@ Runs safety_state(const CaseView& view) {
 }
 
 Strip cautions_strip(const CaseView& view) {
-  Strip strip{"Cautions: safety and health", {}};
-  strip.blocks.push_back(block({safety_state(view)}));
+  Strip strip{"Cautions: safety, health and ergonomics (inputs, ranges and reasons: section Ergonomics and safety)",
+              {}};
+  Runs state = safety_state(view);
+  state.push_back(strong(" " + std::string(wording::screening_line)));
+  strip.blocks.push_back(block({state}));
+  strip.blocks.push_back(Block{screening_summary(view)});
   List list;
   list.numbered = true;
   for (const std::string_view caution : wording::cautions) list.items.push_back(runs(caution));
@@ -166,6 +172,7 @@ bool has_fault(const Findings& findings, std::string_view check) {
 
 void add_front_page(CasePages& pages, const CaseView& view) {
   pages.add(Heading{1, "", view.input.facts.title});
+  if (view.findings.content.held) pages.add(Notice{runs(wording::open_matter_first)});
   pages.add(title_block(view));
   pages.add(Boxes{{box_a(view), adaptation_box(view)}, true});
   pages.add(cautions_strip(view));
@@ -184,7 +191,7 @@ void add_front_page(CasePages& pages, const CaseView& view) {
   for (const std::string_view sentence : wording::not_decided)
     not_decided.push_back(plain(std::string(sentence) + " "));
   not_decided.back().text.pop_back();
-  pages.paragraph(not_decided);
+  pages.paragraph(not_decided, ParagraphRole::small);
   pages.add(PageBreak{});
   pages.add(Contents{});
 }

@@ -21,6 +21,15 @@ int run_template(const CommandLine& line) {
   if (!path.ends_with(".xlsx"))
     throw Error(ErrorKind::wrong_usage, path, "The name of a workbook must end in .xlsx.",
                 "For example: docket template station.xlsx");
+  if (line.has("walk")) {
+    write_walk_list(path);
+    std::cout
+        << "Written: " << path << "\n"
+        << "Print it, walk to the station together, then set the state of each row. Copy the rows into the sheet\n"
+        << "`conditions` of your workbook, or read both:\n"
+        << "  docket brief station.xlsx " << path << " --out casefile\n";
+    return 0;
+  }
   write_blank_workbook(path);
   std::cout << "Written: " << path << "\n"
             << "Fill the sheets `case` and `standard` first; everything else may wait. Then:\n"

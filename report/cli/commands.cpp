@@ -40,6 +40,7 @@ constexpr std::array verify_options{
 };
 
 constexpr std::array template_options{
+    OptionDeclaration{"walk", "", "write the check list for a walk to the station instead; its rows are conditions"},
     OptionDeclaration{"tables", "", "print every table with its columns instead (Markdown; bold: needed)"},
 };
 

@@ -35,14 +35,6 @@ JsonArray conditions(const Case& input, const Findings& findings) {
   return list;
 }
 
-JsonObject ergonomics() {
-  JsonArray cautions;
-  for (const char* code : {"injury_risk_not_assessed", "fits_void_while_referral_open", "do_not_speed_up",
-                           "report_pain_early", "breaks_are_no_savings", "stop_work_right_first"})
-    cautions.append(code);
-  return {{"cautions", cautions}, {"lifts", JsonArray()}, {"efforts", JsonArray()}};
-}
-
 JsonArray data_faults(const Findings& findings) {
   JsonArray list;
   for (const DataFault& fault : findings.data_faults) {

@@ -43,9 +43,11 @@ JsonArray bridge(const Case& input, const Findings& findings);
 // excess.cpp
 JsonArray excess(const Case& input, const Findings& findings);
 
+// ergonomics.cpp
+JsonObject ergonomics(const Case& input, const Findings& findings);
+
 // conditions_and_evidence.cpp
 JsonArray conditions(const Case& input, const Findings& findings);
-JsonObject ergonomics();
 JsonArray data_faults(const Findings& findings);
 JsonArray excluded(const Case& input, const Findings& findings);
 JsonArray evidence(const Case& input);

@@ -42,6 +42,10 @@ dl.columns dd{margin:0;padding-right:1rem;overflow-wrap:anywhere}
 .box .finding{font-size:1.6rem}.box .small{font-size:.82rem}
 .box table{font-size:.86rem;margin-bottom:.6rem}.box td.right,.box th.right{padding-right:.55rem}.box td.right:last-child,.box th.right:last-child{padding-right:0}
 .strip{margin:1.1rem 0}
+.strip table{font-size:.82rem;line-height:1.28;margin-bottom:.5rem}
+.strip th,.strip td{padding:.18rem .6rem .18rem 0}
+.strip td:first-child,.strip th:first-child{width:14%}
+.strip td:last-child,.strip th:last-child{width:30%}
 .strip ol{columns:2;column-gap:1.6rem;padding-left:0}
 .strip ol li{margin-left:1.3rem}
 .strip ol li{break-inside:avoid}
@@ -77,7 +81,7 @@ summary{font-weight:600;cursor:pointer;padding:.3rem 0}
 .ruled{margin:.3rem 0 .5rem}
 .ruled span{display:block;height:1.9rem;border-bottom:1px solid var(--rule)}
 @media screen and (max-width:40rem){.boxes.beside{grid-template-columns:1fr}dl.columns{grid-template-columns:6.6rem 1fr}.strip ol{columns:1}main{padding-top:1.2rem}table{display:block;overflow-x:auto}}
-@page{size:A4;margin:14mm 17mm 14mm;@bottom-center{content:counter(page) " / " counter(pages);font:8pt sans-serif;color:#565d63}}
+@page{size:A4;margin:12mm 17mm 13mm;@bottom-center{content:counter(page) " / " counter(pages);font:8pt sans-serif;color:#565d63}}
 @media print{
 html{font-size:8.8pt}
 body{line-height:1.36}
@@ -97,7 +101,11 @@ dt{break-after:avoid}
 tr,figure,svg,.box,.strip,.notice,dt,li{break-inside:avoid}
 p,dd{orphans:3;widows:3}
 p{margin-bottom:.6rem}
-.boxes,.strip,.notice{margin:.6rem 0}
+.boxes,.strip,.notice{margin:.5rem 0}
+.strip ol{columns:3;font-size:.9em;margin-bottom:.4rem}
+.strip>.box-title{margin-bottom:.2rem}.strip p{margin-bottom:.2rem;font-size:.86rem}
+.strip{padding-bottom:0}
+.notice{padding:.45rem .8rem}
 .box,.strip{padding:.6rem .85rem .2rem}
 .box h3,.strip h3{margin:.55rem 0 .15rem}
 .box ul,.box p{margin-bottom:.4rem}

@@ -50,6 +50,14 @@ constexpr Term terms[] = {
     {"Overload", "A unit that is not finished when the work zone ends, by at least 0.5 s or 1 % of the line cycle "
                  "time, whichever is "
                  "more."},
+    {"Screening", "A first look by a published method: a number with its range, or none and why. It clears nothing and "
+                  "grades nothing; "
+                  "a qualified ergonomist decides."},
+    {"Load over limit",
+     "The weight lifted over the weight that nearly all healthy people could lift so (lifting index)."},
+    {"Force over acceptable",
+     "The force of an effort over the force that is acceptable for as large a part of the cycle as it is held."},
+    {"Recovery", "What is left of the line cycle when the work of the average unit is done. It is no break."},
     {"TMU", "The unit of motion times: 0.00001 h, 0.036 s."},
     {"Mark", "Why a cycle is not a plain one: for instance helped, or blocked. Marked cycles are counted and listed."},
     {"Plain cycle", "A cycle without a mark, of this station, with its person and variant known."},
@@ -126,6 +134,9 @@ constexpr MethodSource sources[] = {
     {"One person beside the settled operators: by element, by variant",
      "J. R. Crawford, D. C. Howell, The Clinical Neuropsychologist 12 (1998), 482-486; B. L. Welch, Biometrika 34 "
      "(1947), 28-35; F. Yates, Journal of the American Statistical Association 29 (1934), 51-66"},
+    {"Ergonomics cautions: lifting, efforts of hand and arm, strain, repetition",
+     "each method's own source, range and how sure its values are stand beside its numbers in the section on "
+     "ergonomics"},
     {"Takt time, line cycle time, OEE; the settled rule; the decision tables",
      "Common practice for the times; the rule and the table are this program's own and stand in this file in words"},
 };

@@ -2,6 +2,7 @@
 
 #include "report/format.h"
 #include "report/wording/adaptation.h"
+#include "report/wording/ergonomics.h"
 #include "report/wording/excess.h"
 #include "report/wording/shifts.h"
 #include "report/wording/tables.h"
@@ -290,8 +291,7 @@ std::string_view setting_meaning(std::string_view key) {
 std::vector<std::string_view> all_texts() {
   std::vector<std::string_view> texts{question_a,  question_b,       fits_second_line,    not_shown_line,
                                       held_line,   local_law_first,  not_assessable_line, nothing_about_why,
-                                      b_not_asked, bridge_intervals, no_ergonomic_facts,  log_cannot_show,
-                                      settled_rule};
+                                      b_not_asked, bridge_intervals, log_cannot_show,     settled_rule};
   texts.insert(texts.end(), {what_share_able_is, what_share_counted_is, what_share_at_own_pace_is, how_shares_differ,
                              what_bridged_is});
   texts.insert(texts.end(), {excess_shows_no_intent, excess_decides_nothing, how_excess_by_element_is_made,
@@ -299,6 +299,8 @@ std::vector<std::string_view> all_texts() {
   texts.insert(texts.end(), {not_assessable_never_which, shifts_rule, beyond_is_no_overload, small_group});
   texts.insert(texts.end(), how_b_is_computed.begin(), how_b_is_computed.end());
   texts.insert(texts.end(), cautions.begin(), cautions.end());
+  const std::vector<std::string_view> ergonomics = ergonomics_texts();
+  texts.insert(texts.end(), ergonomics.begin(), ergonomics.end());
   texts.insert(texts.end(), not_decided.begin(), not_decided.end());
   for (const auto table : {reason_table(), would_decide_table(), flip_table(), lean_table(), none_why_table(),
                            setting_table(), shift_why_table()}) {

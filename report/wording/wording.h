@@ -28,7 +28,6 @@ inline constexpr std::string_view not_assessable_line =
     "Question A, a condition, or a safety, health or accommodation matter is open.";
 inline constexpr std::string_view what_opens_it_again =
     "A change of the content, the mix, the build order, the work zone, the line cycle time or the conditions.";
-inline constexpr std::string_view no_ergonomic_facts = "No ergonomic facts assessed in this version.";
 inline constexpr std::string_view log_cannot_show = "Help, stops and skipped steps cannot be seen in it.";
 
 inline constexpr std::array<std::string_view, 6> cautions{

@@ -47,7 +47,37 @@ BREACHES = [
     ("everything_tested.py", "report/cli/commands.cpp", 'OptionDeclaration{"forgotten", "", ""};\n'),
     ("everything_tested.py", "report/cli/commands.cpp", 'OptionDeclaration{"for-gotten", "", ""};\n'),
     ("everything_tested.py", "core/error.h", "  could_not_be_done = 3,\n"),
+    ("wording.py", "report/d.cpp", 'say("The operator is lazy");\n'),
+    ("wording.py", "ingest/c.cpp", 'say("The work is "\n    "safe");\n'),
+    ("wording.py", "core/content/a.cpp", 'say("a total score of 3");\n'),
 ]
+
+
+SENTENCE = "Screening, not clearance; a qualified ergonomist decides."
+PAGE = ('<div class="strip"><p>' + SENTENCE + '</p><table><tr><th>Lifting</th><td>0.8</td><td>Waters 1994; two hands</td>'
+        '</tr></table></div><section><h2>7 Ergonomics and safety</h2><h3>Lifting</h3><p>' + SENTENCE +
+        ' Range: r. Source: s. Values: v.</p><table><tr><th>a</th><td>0.8</td></tr></table></section>')
+
+# (what stands in the page, what stands there instead)
+PAGE_BREACHES = [(PAGE[:90], PAGE[:90].replace(SENTENCE, "")), ("; two hands", ""), ("Waters 1994", "Waters"),
+                 (SENTENCE + " Range", "Range"), ("Range: r.", ""), ("Source: s.", ""), ("Values: v.", ""),
+                 ("<th>a</th>", "<th>the lazy one</th>"), ("<th>a</th>", "<th>no risk</th>")]
+
+
+def page_passes(page):
+    """A program that writes this page, whatever it is asked."""
+    with tempfile.TemporaryDirectory(prefix="breach-") as place:
+        root = Path(place)
+        golden = root / "tests/golden/brief_x"
+        golden.mkdir(parents=True)
+        (golden / "cmd").write_text("brief in --out case\n")
+        (golden / "made").write_text("case/casefile.html\n")
+        (root / "report").mkdir()
+        (root / "report/d.cpp").write_text('text("a text");\n')
+        program = root / "program"
+        program.write_text("#!/bin/sh\nmkdir case && cat > case/casefile.html <<'PAGE'\n" + page + "\nPAGE\n")
+        program.chmod(0o755)
+        return subprocess.run([CHECKS / "wording.py", "--docket", program, place], capture_output=True).returncode == 0
 
 
 def passes(check, added=None):
@@ -67,12 +97,17 @@ def passes(check, added=None):
 
 def main():
     wrong = []
-    for check in ("layering.py", "format.sh", "everything_tested.py"):
+    for check in ("layering.py", "format.sh", "everything_tested.py", "wording.py"):
         if not passes(check):
             wrong.append(f"{check} fails on a tree without a breach")
     for check, name, text in BREACHES:
         if passes(check, (name, text)):
             wrong.append(f"{check} does not see in {name}: {text.strip()}")
+    if not page_passes(PAGE):
+        wrong.append("wording.py fails on a page without a breach")
+    for there, instead in PAGE_BREACHES:
+        if PAGE.count(there) < 1 or page_passes(PAGE.replace(there, instead)):
+            wrong.append(f"wording.py does not see a page with {instead!r} for {there!r}")
     print("\n".join(wrong))
     sys.exit(1 if wrong else 0)
 

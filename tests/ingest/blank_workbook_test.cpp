@@ -3,6 +3,7 @@
 #include "ingest/case_reader.h"
 #include "ingest/file_hash.h"
 #include "ingest/tables.h"
+#include "ingest/walk_list.h"
 #include "ingest/workbook.h"
 
 #include <gtest/gtest.h>
@@ -63,6 +64,42 @@ TEST(BlankWorkbook, UnfilledLacksOnlyWhatIsNeeded) {
                          "case:line_cycle_s:required_key_not_filled", "case:case_ref:required_key_not_filled",
                          "case:title:required_key_not_filled", "case:station:required_key_not_filled",
                          "case:line:required_key_not_filled", "standard::required_table_empty"}));
+}
+
+// What the reader takes from the list as it is printed: every row a condition that nobody checked yet.
+TEST(WalkList, ItsRowsAreConditions) {
+  const std::string path = fresh_path("walk.xlsx");
+  write_walk_list(path);
+  const RawFile file = read_workbook(path);
+  ASSERT_EQ(file.tables.size(), 1U);
+  EXPECT_EQ(file.tables[0].name, "conditions");
+  const std::string folder = testing::TempDir() + "walk_case/";
+  std::filesystem::remove_all(folder);
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder + "case.csv") << "key,value\ncase_ref,C-1\ntitle,Fan\nstation,S\nline,L\nline_cycle_s,55\n";
+  std::ofstream(folder + "standard.csv") << "element,description,class,time_s\nE10,place fan,va,30\n";
+  const Intake intake = read_case(std::array{folder + "case.csv", folder + "standard.csv", path});
+  ASSERT_TRUE(intake.input);
+  EXPECT_TRUE(intake.issues.empty());
+  std::size_t checks = 0;
+  for (const WalkTopic& topic : walk_topics())
+    for (const std::string_view check : topic.checks)
+      if (!check.empty()) {
+        ASSERT_LT(checks, intake.input->conditions.size());
+        EXPECT_EQ(intake.input->conditions[checks].check, check);
+        EXPECT_EQ(intake.input->conditions[checks].state, ConditionState::not_checked);
+        ++checks;
+      }
+  EXPECT_EQ(intake.input->conditions.size(), checks);
+  EXPECT_EQ(walk_topics().size(), 12U);
+}
+
+TEST(WalkList, SameBytesEachTime) {
+  const std::string first = fresh_path("walk_first.xlsx");
+  const std::string second = fresh_path("walk_second.xlsx");
+  write_walk_list(first);
+  write_walk_list(second);
+  EXPECT_EQ(sha256_of(read_file_bytes(first)), sha256_of(read_file_bytes(second)));
 }
 
 TEST(BlankWorkbook, SameBytesEachTime) {

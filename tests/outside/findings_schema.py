@@ -33,6 +33,10 @@ def broken(good):
     yield "a time is text", one(lambda f: f["case"].update(line_cycle_s="60 s"))
     yield "the schema is another", one(lambda f: f.update(schema="station-docket/findings/2"))
     yield "a hash is cut", one(lambda f: f["evidence"][0].update(sha256="abc"))
+    yield "an ergonomics null has no reason", one(lambda f: f["ergonomics"].update(line_cycle_asked_s=None) or
+                                                  f["ergonomics"].pop("line_cycle_asked_s_why", None))
+    yield "a method has no source", one(lambda f: f["ergonomics"]["methods"][0].pop("source"))
+    yield "ergonomics have a total", one(lambda f: f["ergonomics"].update(score=3))
     yield "an operator is a name", one(lambda f: f["content"]["operators_seen"].append("A name"))
 
 

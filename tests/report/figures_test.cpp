@@ -1,5 +1,6 @@
 // The figures: what they hold, and that nothing lies over anything else or outside.
 #include "report/figures/bridge_bars.h"
+#include "report/figures/condition_lanes.h"
 #include "report/figures/dot_plot.h"
 #include "report/figures/practice_curve.h"
 #include "report/figures/seconds_axis.h"
@@ -243,6 +244,58 @@ TEST(BridgeBars, AreReadableAndEndWhereTheStepsLead) {
   const Drawing drawing = draw_bridge_bars(bars);
   expect_readable(drawing);
   EXPECT_TRUE(says(drawing, "80.8")); // 68 - 6.7 + 0 + 19.5
+}
+
+Date march(int day) { return Date{std::chrono::year{2026} / 3 / 1} + std::chrono::days{day - 1}; }
+
+ConditionLanes made_lanes() {
+  ConditionLanes lanes;
+  for (int day = 2; day <= 13; ++day)
+    if (day != 7 && day != 8) lanes.days.push_back({march(day), Seconds{54.0 + 0.2 * day}, 410 + day});
+  lanes.limit = Seconds{55};
+  lanes.limit_label = "Limit 55.0 s";
+  lanes.result_label = "All cycles, all people";
+  lanes.lanes = {{"Torque driver at the block, set value and battery",
+                  "as the standard assumes",
+                  "",
+                  LaneFill::as_assumed,
+                  {},
+                  {}},
+                 {"Spare driver", "differs", "E05", LaneFill::differs, march(9), {}},
+                 {"One day", "differs", "", LaneFill::differs, march(13), march(13)},
+                 {"Before all this", "differs", "", LaneFill::differs, march(1), march(1)},
+                 {"Light", "not checked", "", LaneFill::not_checked, {}, march(3)}};
+  return lanes;
+}
+
+TEST(ConditionLanes, AreReadableAndEachStateStandsOnItsLane) {
+  const Drawing drawing = draw_condition_lanes(made_lanes());
+  expect_readable(drawing);
+  for (const char* text : {"as the standard assumes", "differs", "not checked", "differs, outside these days", "54.4",
+                           "412", "Limit 55.0 s", "03-02"})
+    EXPECT_TRUE(says(drawing, text)) << text;
+}
+
+// Twelve calendar days share the width; a bar from the eighth on takes five of them, one of the last day one.
+TEST(ConditionLanes, BarsAreAsLongAsTheirDays) {
+  const Drawing drawing = draw_condition_lanes(made_lanes());
+  std::vector<double> widths;
+  for (const Shape& shape : drawing.shapes)
+    if (const auto* bar = std::get_if<RectangleShape>(&shape))
+      if (bar->outlined) widths.push_back(bar->width);
+  ASSERT_EQ(widths.size(), 4U); // the fourth lane has no bar
+  EXPECT_NEAR(widths[1] / widths[0], 5.0 / 12, 1e-9);
+  EXPECT_NEAR(widths[2] / widths[0], 1.0 / 12, 1e-9);
+  EXPECT_NEAR(widths[3] / widths[0], 2.0 / 12, 1e-9);
+}
+
+TEST(ConditionLanes, ManyDaysStayReadable) {
+  ConditionLanes lanes = made_lanes();
+  lanes.days.clear();
+  for (int day = 1; day <= 120; ++day) lanes.days.push_back({march(day), Seconds{57.0 - 0.01 * day}, 400});
+  expect_readable(draw_condition_lanes(lanes));
+  lanes.limit = Seconds{20};
+  expect_readable(draw_condition_lanes(lanes));
 }
 
 TEST(FitText, CutsAtCharactersAndNeverInside) {

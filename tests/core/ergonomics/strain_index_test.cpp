@@ -97,14 +97,15 @@ TEST(StrainIndex, bad_ratings_have_their_own_reasons) {
   EXPECT_EQ(codes_of(screen_strain(ratings).why_not), Codes{"hours_not_positive"});
 }
 
-// What table `efforts` holds is no rating of the paper.
-TEST(StrainIndex, an_effort_has_no_ratings) {
-  HandEffort effort;
+// Posture, speed and strength of an effort are no ratings of the paper.
+TEST(StrainIndex, an_effort_without_ratings_lacks_them) {
+  Effort effort;
   effort.posture = EffortPosture::bent;
   effort.speed = "fast";
   effort.strength_n = 200;
-  EXPECT_EQ(codes_of(missing_for_strain_index(effort)), (Codes{"intensity_rating_not_given", "posture_rating_not_given",
-                                                               "speed_rating_not_given", "hours_not_given"}));
+  EXPECT_EQ(
+      codes_of(screen_strain(effort, 0.3, 10).why_not),
+      (Codes{"intensity_rating_not_given", "posture_rating_not_given", "speed_rating_not_given", "hours_not_given"}));
 }
 
 RevisedStrainInput made(double intensity, double per_min, double each, WristAngle wrist, double hours) {
