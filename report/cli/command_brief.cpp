@@ -71,15 +71,14 @@ int run_brief(const CommandLine& line) {
   const Findings findings = find_all(*intake.input);
   progress.step("writing " + folder);
   std::vector<RunFile> files;
-  const std::string json = write_findings_json(*intake.input, findings);
   if (wanted.html)
     files.push_back({"casefile.html", write_html(build_case_document(*intake.input, findings, intake.issues))});
-  if (wanted.json) files.push_back({"findings.json", json});
+  if (wanted.json) files.push_back({"findings.json", write_findings_json(*intake.input, findings)});
   write_run_folder(folder, files);
   progress.finish();
 
   if (line.has("json")) {
-    std::cout << json;
+    std::cout << (wanted.json ? files.back().bytes : write_findings_json(*intake.input, findings));
   } else {
     std::cout << summarise_findings(*intake.input, findings) << "\nWritten:";
     for (const RunFile& file : files) std::cout << " " << folder << (folder.ends_with('/') ? "" : "/") << file.name;

@@ -47,7 +47,8 @@ JsonArray excess(const Case& input, const Findings& findings);
 JsonArray conditions(const Case& input, const Findings& findings);
 JsonObject ergonomics();
 JsonArray data_faults(const Findings& findings);
-JsonArray excluded(const Case& input, const Findings& findings);
+/// Made while it is written, from `input` and `findings`.
+JsonRows excluded(const Case& input, const Findings& findings);
 JsonArray evidence(const Case& input);
 JsonArray counts(const Case& input);
 JsonArray set_aside(const Case& input);
