@@ -56,7 +56,7 @@ private:
   void write_held(bool value) { text_ += value ? "true" : "false"; }
   void write_held(std::int64_t value) { text_ += std::to_string(value); }
   void write_held(double value) {
-    constexpr double beyond_whole = 9223372036854775808.0; // 2^63
+    constexpr double beyond_whole = 9007199254740992.0; // 2^53: from here on a double need not be the number meant
     if (std::trunc(value) == value && std::abs(value) < beyond_whole)
       write_held(static_cast<std::int64_t>(value));
     else

@@ -7,6 +7,7 @@
 #include "ingest/docket/history.h"
 #include "ingest/docket/integrity.h"
 #include "ingest/docket/large_log.h"
+#include "ingest/docket/schema.h"
 #include "ingest/docket/store.h"
 #include "tests/fuzz/fuzz_target.h"
 

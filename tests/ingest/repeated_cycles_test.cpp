@@ -63,10 +63,10 @@ TEST(RepeatedCycles, AreThoseThatThePlainWayFinds) {
   std::mt19937 draw(1); // its numbers are the same everywhere; a distribution's are not
   std::size_t with_repeats = 0, by_unit = 0;
   for (int round = 0; round < 200; ++round) {
-    std::vector<Row> rows(2 + draw() % 12);
+    std::vector<Row> rows(2 + draw() % 40);
     for (Row& row : rows) {
       row.minute = static_cast<int>(draw() % (round % 2 ? 900 : 12));
-      if (draw() % 5 != 0) row.unit = (draw() % 4 ? "U-" : "spare ") + std::to_string(draw() % 12);
+      if (draw() % 5 != 0) row.unit = (draw() % 4 ? "U-" : "spare ") + std::to_string(draw() % 25);
       if (draw() % 4 != 0) row.station = draw() % 2 ? "ST-07" : "ST-08";
       if (draw() % 6 != 0) row.op = draw() % 2 ? "A1" : "B2";
     }
@@ -74,8 +74,9 @@ TEST(RepeatedCycles, AreThoseThatThePlainWayFinds) {
       std::sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) { return a.minute < b.minute; });
     const Found right = repeats_of(rows);
     ASSERT_EQ(seen_in(rows), right) << round;
-    with_repeats += right.empty() ? 0 : 1;
-    for (const auto& [row, column, wrong] : right) by_unit += column == "unit" ? 1 : 0;
+    if (!right.empty()) ++with_repeats;
+    for (const auto& [row, column, wrong] : right)
+      if (column == "unit") ++by_unit;
   }
   EXPECT_GT(with_repeats, 50U);
   EXPECT_LT(with_repeats, 200U);

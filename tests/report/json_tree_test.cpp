@@ -99,7 +99,7 @@ TEST(JsonTree, WritesAsAnotherWriterDoes) {
     ASSERT_EQ(written_alone(value), as_qt(value));
   for (char32_t unit = 0; unit < 0x3000; ++unit) {
     const QString text = "a" + QString::fromUcs4(&unit, 1) + "b";
-    ASSERT_EQ(written_alone(text.toStdString()), as_qt(text)) << unit;
+    ASSERT_EQ(written_alone(text.toStdString()), as_qt(text)) << static_cast<std::uint32_t>(unit);
   }
   const std::string broken = "a\xC3(\xFF z";
   ASSERT_EQ(written_alone(broken), as_qt(QString::fromStdString(broken)));

@@ -179,7 +179,7 @@ TEST_F(LargeLog, CyclesThatNoLogCouldHoldAreDamage) {
   };
   read([](CycleRow&) {});
   for (const auto& change : std::vector<std::function<void(CycleRow&)>>{
-           [](CycleRow& row) { row.cycle = Seconds(0); }, [](CycleRow& row) { row.cycle = Seconds(86401); },
+           [](CycleRow& row) { row.cycle = Seconds(86401); }, [](CycleRow& row) { row.helped = Seconds(-1); },
            [](CycleRow& row) { row.wait = Seconds(90000); }, [](CycleRow& row) { row.op = "no code"; }})
     EXPECT_EQ(thrown_by([&] { read(change); }).kind(), ErrorKind::verification_failed);
 }
