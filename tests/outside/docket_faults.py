@@ -335,7 +335,7 @@ def flipped_bytes():
     """A byte changed anywhere is found, or nobody reads it: no answer is ever another one. A log row by row, and one that
     is packed."""
     flip_bytes(1000, 150)
-    flip_bytes(50_000, 50)
+    flip_bytes(50_000, 100)
 
 
 def flip_bytes(rows, times):
