@@ -165,19 +165,18 @@ struct Reading {
   SourceRow origin;
 };
 
-/// Table `cycle_log`: one cycle from a log.
+/// Table `cycle_log`: one cycle from a log. There may be millions, so words are indices. The unit only serves to find a
+/// cycle that is there twice, and is not kept.
 struct LoggedCycle {
   Instant started_at{};
-  Seconds cycle{};
-  bool is_line_time = false; ///< `cycle_is` = line: station entry to exit, not a person's work
-  std::string unit;
-  std::int32_t variant = -1; ///< index into Case::variants; -1: not given
-  std::string station, shift;
-  std::int32_t op = -1; ///< index into Case::operators; -1: not given
-  Seconds wait{}, helped{};
-  bool helped_given = false;
-  Marks marks;
+  Seconds cycle{}, wait{}, helped{};
   SourceRow origin;
+  std::int32_t variant = -1;             ///< index into Case::variants; -1: not given
+  std::int32_t op = -1;                  ///< index into Case::operators; -1: not given
+  std::int32_t station = -1, shift = -1; ///< indices into Case::log_words; -1: not given
+  Marks marks;
+  bool is_line_time = false; ///< `cycle_is` = line: station entry to exit, not a person's work
+  bool helped_given = false;
 };
 
 enum class ConditionState : std::uint8_t { as_standard, differs, not_checked };
@@ -323,6 +322,7 @@ struct Case {
   std::vector<Session> sessions;
   std::vector<Reading> readings;
   std::vector<LoggedCycle> cycle_log; ///< in the order of the input
+  std::vector<std::string> log_words; ///< stations and shifts of the log, each word once
   std::vector<Condition> conditions;
   std::vector<Referral> referrals;
   std::vector<Statement> statements;
@@ -337,6 +337,15 @@ struct Case {
   std::vector<TableCounts> counts;    ///< one a table present, in the order of TableName
   std::vector<SetAsideRow> set_aside; ///< in the order of the input
 };
+
+/// The index of a word in `Case::log_words`, which gets it where it is new; -1 for no word.
+std::int32_t add_log_word(Case& input, std::string_view word);
+
+/// The word an index of a logged cycle stands for; empty for -1.
+const std::string& log_word(const Case& input, std::int32_t index);
+
+/// True where the cycle is of the case's station, or the log does not say.
+bool is_of_this_station(const Case& input, const LoggedCycle& cycle);
 
 /// Does variant `v` carry the element? By the options of both. See design of table `standard`, column `option`.
 bool carries(const Variant& variant, const StandardElement& element);

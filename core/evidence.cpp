@@ -69,8 +69,7 @@ std::int32_t touching_condition(const Case& input, const PersonCycle& cycle, Ins
 bool log_is_line_time(const Case& input, Seconds line_cycle) {
   std::int64_t all = 0, near = 0;
   for (const LoggedCycle& row : input.cycle_log) {
-    if (row.is_line_time) continue;
-    if (!row.station.empty() && row.station != input.facts.station) continue;
+    if (row.is_line_time || !is_of_this_station(input, row)) continue;
     ++all;
     if (std::abs(row.cycle / line_cycle - 1) <= line_time_within) ++near;
   }
@@ -81,16 +80,24 @@ std::int32_t variant_or_only(const Case& input, std::int32_t variant) {
   return variant < 0 && input.variants.size() == 1 ? 0 : variant;
 }
 
+bool follows_alike(const ExcludedRow& before, const ExcludedRow& row) {
+  return before.origin.source == row.origin.source && before.origin.table == row.origin.table &&
+         before.origin.row + before.rows == row.origin.row && before.why == row.why && before.marks == row.marks;
+}
+
 /// The log's cycles of persons; every other row is set apart.
 std::vector<Placed> place_log(const Case& input, Evidence& evidence) {
   std::vector<Placed> placed;
-  placed.reserve(input.cycle_log.size());
   const auto set_apart = [&](const LoggedCycle& row, Exclusion why, std::int64_t& count) {
-    evidence.excluded.push_back({row.origin, why, row.marks, -1});
+    const ExcludedRow excluded{row.origin, why, row.marks, -1};
+    if (!evidence.excluded.empty() && follows_alike(evidence.excluded.back(), excluded))
+      ++evidence.excluded.back().rows;
+    else
+      evidence.excluded.push_back(excluded);
     ++count;
   };
   for (const LoggedCycle& row : input.cycle_log) {
-    if (!row.station.empty() && row.station != input.facts.station) {
+    if (!is_of_this_station(input, row)) {
       set_apart(row, Exclusion::other_station, evidence.facts.other_station_rows);
       continue;
     }
@@ -107,7 +114,7 @@ std::vector<Placed> place_log(const Case& input, Evidence& evidence) {
     PersonCycle& cycle = p.cycle;
     cycle.op = row.op;
     cycle.variant = variant_or_only(input, row.variant);
-    cycle.shift = row.shift;
+    cycle.shift = log_word(input, row.shift);
     cycle.work = row.cycle - row.wait;
     cycle.helped = row.helped;
     cycle.helped_given = row.helped_given;
@@ -261,13 +268,20 @@ std::int64_t usual_cycles_per_shift(const std::vector<Placed>& placed) {
 bool displaced_by_log(const Case& input, const Session& session) {
   return std::any_of(input.cycle_log.begin(), input.cycle_log.end(), [&](const LoggedCycle& row) {
     if (row.op != session.op || row.op < 0) return false;
-    const bool shift_agrees =
-        session.start && session.end ? true : session.shift.empty() || row.shift.empty() || session.shift == row.shift;
+    const bool shift_agrees = session.start && session.end ? true
+                                                           : session.shift.empty() || row.shift < 0 ||
+                                                                 session.shift == log_word(input, row.shift);
     return shift_agrees && session_holds(session, row.started_at);
   });
 }
 
 } // namespace
+
+std::int64_t rows_excluded(const Evidence& evidence) {
+  std::int64_t rows = 0;
+  for (const ExcludedRow& row : evidence.excluded) rows += row.rows;
+  return rows;
+}
 
 Evidence gather_evidence(const Case& input, Seconds line_cycle) {
   Evidence evidence;

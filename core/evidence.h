@@ -36,12 +36,14 @@ enum class Exclusion : std::uint8_t {
   timed_twice,      ///< the second observer's sheet of a cycle that the first one timed too
 };
 
-/// One row set apart, or one used beside the headline only.
+/// One row set apart, or one used beside the headline only. Rows of the log that are alike stand together: of a log of a
+/// whole line most are other stations'.
 struct ExcludedRow {
   SourceRow origin;
   Exclusion why = Exclusion::mark;
   Marks marks;
   std::int32_t condition = -1; ///< index into Case::conditions where `why` is condition
+  std::int64_t rows = 1;       ///< this row and those that follow it in the file without a gap, all alike
 };
 
 /// One cycle of one person.
@@ -79,6 +81,9 @@ struct Evidence {
   std::int64_t cycles_per_shift = 0; ///< as given, or the median per operator and shift in the log, or assumed
   bool cycles_per_shift_assumed = false;
 };
+
+/// How many rows are in `excluded`.
+std::int64_t rows_excluded(const Evidence& evidence);
 
 /// `line_cycle` decides whether a log is the line's time.
 Evidence gather_evidence(const Case& input, Seconds line_cycle);

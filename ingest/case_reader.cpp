@@ -5,6 +5,7 @@
 #include "ingest/reading/motion_times.h"
 #include "ingest/reading/prepared_inputs.h"
 #include "ingest/reading/read_tables.h"
+#include "ingest/reading/repeated_cycles.h"
 #include "ingest/reading/roster_fill.h"
 #include "ingest/reading/set_aside.h"
 #include "ingest/reading/word_match.h"

@@ -13,27 +13,36 @@ namespace {
 
 constexpr std::int64_t ms_per_day = 86'400'000;
 
+/// Text in the making, of which a string gets no more room than it needs: there are millions of dates.
+struct ShortText {
+  std::array<char, 64> chars{};
+  std::size_t size = 0;
+
+  void add(char c) { chars[size++] = c; }
+  std::string text() const { return {chars.data(), size}; }
+};
+
 /// `number` is at least 0; more digits than `width` are written as they are.
-void append_padded(std::string& text, std::int64_t number, int width) {
+void append_padded(ShortText& text, std::int64_t number, int width) {
   std::array<char, 24> digits{};
-  int count = 0;
+  std::size_t first = digits.size();
   do {
-    digits[static_cast<std::size_t>(count++)] = static_cast<char>('0' + number % 10);
+    digits[--first] = static_cast<char>('0' + number % 10);
     number /= 10;
   } while (number > 0);
-  for (int i = count; i < width; ++i) text += '0';
-  while (count > 0) text += digits[static_cast<std::size_t>(--count)];
+  while (digits.size() - first < static_cast<std::size_t>(width)) digits[--first] = '0';
+  while (first < digits.size()) text.add(digits[first++]);
 }
 
 /// h:mm:ss, hours as many as there are, milliseconds where there are any.
-void append_time(std::string& text, std::int64_t ms, int hour_digits) {
+void append_time(ShortText& text, std::int64_t ms, int hour_digits) {
   append_padded(text, ms / 3'600'000, hour_digits);
-  text += ':';
+  text.add(':');
   append_padded(text, ms / 60'000 % 60, 2);
-  text += ':';
+  text.add(':');
   append_padded(text, ms / 1000 % 60, 2);
   if (ms % 1000 == 0) return;
-  text += '.';
+  text.add('.');
   append_padded(text, ms % 1000, 3);
 }
 
@@ -100,26 +109,28 @@ RawCell date_cell(std::int64_t ms) {
   const auto day = chrono::floor<chrono::days>(chrono::sys_time<chrono::milliseconds>(chrono::milliseconds(ms)));
   const chrono::year_month_day date(day);
   RawCell cell{CellKind::date, {}, static_cast<double>(ms) / static_cast<double>(ms_per_day)};
-  cell.text.reserve(24);
+  ShortText text;
   const int year = static_cast<int>(date.year());
-  if (year < 0) cell.text += '-';
-  append_padded(cell.text, std::abs(year), 4);
-  cell.text += '-';
-  append_padded(cell.text, static_cast<unsigned>(date.month()), 2);
-  cell.text += '-';
-  append_padded(cell.text, static_cast<unsigned>(date.day()), 2);
+  if (year < 0) text.add('-');
+  append_padded(text, std::abs(year), 4);
+  text.add('-');
+  append_padded(text, static_cast<unsigned>(date.month()), 2);
+  text.add('-');
+  append_padded(text, static_cast<unsigned>(date.day()), 2);
   const std::int64_t of_day = ms - day.time_since_epoch().count() * ms_per_day;
   if (of_day != 0) {
-    cell.text += 'T';
-    append_time(cell.text, of_day, 2);
+    text.add('T');
+    append_time(text, of_day, 2);
   }
+  cell.text = text.text();
   return cell;
 }
 
 RawCell duration_cell(std::int64_t ms) {
-  RawCell cell{CellKind::duration, ms < 0 ? "-" : "", static_cast<double>(ms) / static_cast<double>(ms_per_day)};
-  append_time(cell.text, std::abs(ms), 1);
-  return cell;
+  ShortText text;
+  if (ms < 0) text.add('-');
+  append_time(text, std::abs(ms), 1);
+  return {CellKind::duration, text.text(), static_cast<double>(ms) / static_cast<double>(ms_per_day)};
 }
 
 std::optional<RawCell> cell_of_iso(std::string_view text) {

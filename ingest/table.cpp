@@ -13,7 +13,11 @@ constexpr std::string_view no_break_spaces[] = {"\xC2\xA0", "\xE2\x80\xAF", "\xE
 
 bool is_white(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
 
+/// Neither white space nor the beginning or end of a space of several bytes.
+bool is_visible_ascii(char c) { return c > ' ' && c < 0x7F; }
+
 std::string_view trimmed(std::string_view text) {
+  if (!text.empty() && is_visible_ascii(text.front()) && is_visible_ascii(text.back())) return text;
   for (bool cut = true; cut;) {
     cut = false;
     while (!text.empty() && is_white(text.front())) text.remove_prefix(1);

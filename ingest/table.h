@@ -2,8 +2,9 @@
 // (csv, workbook) make it; case_reader turns it into a Case by the declarations in tables.
 #pragma once
 
+#include "ingest/logged_rows.h"
+
 #include <cstdint>
-#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,9 +49,8 @@ struct RawTable {
   std::vector<RawRow> rows;
   bool decimal_comma_possible = false; ///< CSV with `;` or tab: a comma in a number is the decimal mark.
   std::vector<TableNote> notes{};
-  /// Of a large log: gives the rows behind those in `rows`, one by one; they are never all in memory. Empty: there are
-  /// none.
-  std::function<void(const std::function<void(const RawRow&)>&)> more_rows{};
+  /// Of a large log: the rows behind those in `rows`.
+  LoggedRows logged{};
 };
 
 /// One input file, read whole.

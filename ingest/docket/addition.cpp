@@ -29,6 +29,12 @@ constexpr std::int64_t most_bytes_of_log = std::int64_t{64} << 20;
               "Give the command again once nobody writes to it. Nothing was added.");
 }
 
+void refuse_if_stopped(const std::string& path, const Addition& addition) {
+  if (addition.stop != nullptr && addition.stop->load())
+    throw Error(ErrorKind::could_not_be_done, path, "The adding was stopped.",
+                "Give the command again to add the files. Nothing was changed.");
+}
+
 /// Which rows of a file given were set aside.
 std::set<RowPlace> rows_set_aside(const Case& input, std::int32_t source, const RawFile& file) {
   std::set<RowPlace> rows;
@@ -132,6 +138,7 @@ void write_plan(DocketChange& change, AdditionPlan& plan, const std::vector<Give
   entry.act = "add";
   entry.what = sentence(plan.outcome.files);
   entry.details = details_of(written);
+  refuse_if_stopped(docket.path(), addition); // the last moment: what follows is done in an instant
   plan.outcome.entry = append_to_ledger(docket, entry);
   for (const StoredSource& source : written) insert_source(docket, source);
   change.commit();
@@ -154,24 +161,24 @@ Looked look_at(const std::string& path, bool set_aside) {
 
 /// Stores the cycles of the large logs, which then give them to the case reader: all, or samples of a very large one.
 /// Returns the issues of their rows.
-Issues store_large_logs(Database& docket, const AdditionPlan& plan, const Present& present,
-                        std::vector<GivenFile>& given, const Addition& addition) {
+Issues store_large_logs(Database& docket, AdditionPlan& plan, const Present& present, std::vector<GivenFile>& given,
+                        const Addition& addition) {
   Issues issues;
   for (std::size_t i = 0; i < given.size(); ++i) {
     if (!plan.sources[i] || !given[i].large) continue;
     const std::int64_t source = plan.sources[i]->source;
     RawTable& sheet = given[i].file.tables.front();
-    LargeLogStored stored = store_large_log(docket, source, given[i].path, sheet, addition.progress);
-    if (stored.sha256 != plan.sources[i]->sha256) refuse_changed(given[i].path);
+    LargeLogStored stored = store_large_log(docket, source, given[i].path, addition.progress, addition.stop);
+    refuse_if_stopped(docket.path(), addition);
+    if (!given[i].file.sha256.empty() && stored.sha256 != given[i].file.sha256) refuse_changed(given[i].path);
+    given[i].file.sha256 = plan.sources[i]->sha256 = plan.outcome.files[i].sha256 = stored.sha256;
     given[i].bytes = stored.bytes;
     for (Issue& issue : stored.issues) issues.push_back(std::move(issue));
     if (stored.rows > addition.very_large_log && stored.samples && is_only_log(plan, present, given, i)) {
-      given[i].rows_unseen = stored.rows - static_cast<std::int64_t>(stored.samples->size());
-      sheet.more_rows = [samples = *std::move(stored.samples)](const std::function<void(const RawRow&)>& take) {
-        for (const RawRow& row : samples) take(row);
-      };
+      given[i].rows_unseen = stored.rows - stored.samples->count;
+      sheet.logged = *std::move(stored.samples);
     } else {
-      give_cycles(sheet, docket, source);
+      sheet.logged = cycles_of(docket, source);
     }
   }
   return issues;
@@ -205,12 +212,14 @@ AddOutcome add_to_docket(const std::string& path, const Addition& addition) {
   // The case is read and checked without the lock. Where somebody else added meanwhile, once more.
   for (;;) {
     Looked looked = look_at(path, addition.reading.set_aside);
+    hash_where_it_tells(given, looked.present.sources);
     AdditionPlan plan = plan_addition(looked.present, given, addition);
     if (brings_large_log(plan, given)) {
       // Its cycles are stored while they are read, so the lock comes first; with a fault all of it is undone.
       looked = {};
       DocketChange change(path, addition.at, addition.by_role);
       Present present = read_present(change.docket(), addition.reading.set_aside ? SetAside::with : SetAside::without);
+      hash_where_it_tells(given, present.sources);
       plan = plan_addition(present, given, addition);
       if (!brings_large_log(plan, given)) continue; // somebody else brought it meanwhile
       const Issues issues = store_large_logs(change.docket(), plan, present, given, addition);

@@ -13,6 +13,7 @@
 #include "ingest/docket/sources.h"
 #include "ingest/reading_options.h"
 
+#include <atomic>
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -32,7 +33,8 @@ struct Addition {
       very_large_log_rows; ///< of one with more rows samples are checked, where that is enough
   /// While a large log is read: rows so far, bytes so far, bytes in all.
   std::function<void(std::int64_t, std::int64_t, std::int64_t)> progress{};
-  bool dry_run = false; ///< everything but the writing
+  const std::atomic<bool>* stop = nullptr; ///< true: add nothing, and throw Error (could_not_be_done)
+  bool dry_run = false;                    ///< everything but the writing
 };
 
 /// What became of one file.

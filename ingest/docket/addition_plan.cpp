@@ -107,8 +107,10 @@ AdditionPlan plan_addition(const Present& present, const std::vector<GivenFile>&
     added.sha256 = one.file.sha256;
     const auto same =
         std::find_if(current.begin(), current.end(), [&](const StoredSource& source) { return is_same(source, one); });
-    const auto twice = std::find_if(plan.outcome.files.begin(), plan.outcome.files.end() - 1,
-                                    [&](const AddedFile& before) { return before.sha256 == one.file.sha256; });
+    const auto twice =
+        std::find_if(plan.outcome.files.begin(), plan.outcome.files.end() - 1, [&](const AddedFile& before) {
+          return !before.sha256.empty() && before.sha256 == one.file.sha256;
+        });
     if (same != current.end() || twice != plan.outcome.files.end() - 1) {
       added.already_there = true;
       added.source = same != current.end() ? same->source : twice->source;

@@ -1,5 +1,6 @@
 #include "ingest/docket/large_log.h"
 
+#include "core/error.h"
 #include "ingest/csv.h"
 #include "ingest/docket/cycles/cycle_csv.h"
 #include "ingest/docket/cycles/cycle_records.h"
@@ -7,7 +8,6 @@
 #include "ingest/docket/ledger.h"
 #include "ingest/docket/log_order.h"
 #include "ingest/file_hash.h"
-#include "ingest/iso_times.h"
 #include "ingest/reading/table_rows.h"
 #include "ingest/reading/word_match.h"
 #include "ingest/tables.h"
@@ -43,69 +43,41 @@ std::string_view first_records(std::string_view text, bool whole) {
   return place.at < text.size() || whole ? text.substr(0, place.at) : std::string_view();
 }
 
-RawCell number_cell(std::optional<Seconds> time, TimeUnit unit) {
-  if (!time) return {};
-  const double number = unit == TimeUnit::seconds ? time->count() : time->count() / seconds_in(unit);
-  return {CellKind::number, number_text(number), number};
-}
-
-/// The time as the number that stood in the file.
-RawCell time_cell(const CycleTimes& times, std::size_t place) {
-  if (times.millionths.empty() || times.millionths[place] < 0) return number_cell(time_at(times, place), times.unit);
-  const double number = static_cast<double>(times.millionths[place]) / 1e6;
-  return {CellKind::number, number_text(number), number};
-}
-
-RawCell marks_cell(Marks marks) {
-  std::string text;
-  for (const MarkUse& use : mark_uses)
-    if (marks.has(use.mark)) text += (text.empty() ? "" : ";") + std::string(use.name);
-  return text_cell(text);
-}
-
-/// Where the columns stand in the file's own header.
-struct Columns {
-  std::size_t width = 0;
-  std::optional<std::size_t> started_at, cycle, cycle_is, unit, wait, helped, mark;
-  std::array<std::optional<std::size_t>, cycle_word_kinds> words;
-};
-
-Columns find_columns(const RawTable& sheet) {
-  FoundIssues unheard; // what is wrong with the header is said where the sheet is read
-  unheard.files.resize(1);
-  const TableDeclaration& table = declaration_of(TableName::cycle_log);
-  Columns columns;
-  const auto header = find_header({0, &sheet}, table, table.columns, unheard);
-  if (!header) return columns;
-  columns.width = sheet.rows[header->row].cells.size();
-  const auto place = [&](std::string_view name) { return header->cells[*find_column(table, name)]; };
-  columns.started_at = place("started_at");
-  columns.cycle = place("cycle_s");
-  columns.cycle_is = place("cycle_is");
-  columns.unit = place("unit");
-  columns.wait = place("wait_s");
-  columns.helped = place("helped_s");
-  columns.mark = place("mark");
-  for (std::size_t kind = 0; kind < cycle_word_kinds; ++kind) columns.words[kind] = place(cycle_word_names[kind]);
-  return columns;
-}
-
-void fill_row(RawRow& row, const Columns& columns, const CycleBlock& block, const CycleWords& words, std::size_t at) {
-  row.number = block.row[at];
-  row.cells.assign(columns.width, RawCell{});
-  const auto put = [&](std::optional<std::size_t> place, RawCell cell) {
-    if (place) row.cells[*place] = std::move(cell);
+/// A row of a block as the case reader takes it. Its texts lie in the block and in the words.
+LoggedRow row_of(const CycleBlock& block, const CycleWords& words, std::size_t at) {
+  const auto word = [&](CycleWordKind kind) {
+    const std::uint32_t code = block.codes(kind)[at];
+    return LoggedWord{code, words[static_cast<std::size_t>(kind)].words[code]};
   };
-  put(columns.started_at, date_cell(block.started_at[at]));
-  put(columns.cycle, time_cell(block.cycle, at));
-  if (block.is_line_time[at] != 0) put(columns.cycle_is, text_cell("line"));
-  put(columns.unit, text_cell(block.unit.at(at)));
-  put(columns.wait, time_cell(block.wait, at));
-  put(columns.helped, time_cell(block.helped, at));
-  put(columns.mark, marks_cell(Marks{block.marks[at]}));
-  for (std::size_t kind = 0; kind < cycle_word_kinds; ++kind)
-    put(columns.words[kind], text_cell(words[kind].words[block.words[kind][at]]));
+  LoggedRow row;
+  row.started_at = Instant(Instant::duration(block.started_at[at]));
+  row.cycle = time_at(block.cycle, at).value_or(Seconds(0));
+  row.wait = time_at(block.wait, at);
+  row.helped = time_at(block.helped, at);
+  row.unit = block.unit.at(at);
+  row.variant = word(CycleWordKind::variant);
+  row.station = word(CycleWordKind::station);
+  row.shift = word(CycleWordKind::shift);
+  row.op = word(CycleWordKind::op);
+  row.marks = Marks{block.marks[at]};
+  row.is_line_time = block.is_line_time[at] != 0;
+  row.row = block.row[at];
+  return row;
 }
+
+/// What the declaration of the table asks of times. It was true when the row was stored.
+bool is_sound(const LoggedRow& row) {
+  constexpr Seconds longest{86400};
+  const auto holds = [&](std::optional<Seconds> time) { return !time || (*time >= Seconds(0) && *time <= longest); };
+  return row.cycle > Seconds(0) && row.cycle <= longest && holds(row.wait) && holds(row.helped) &&
+         (row.op.code == 0 || is_operator_code(row.op.text));
+}
+
+/// Cycles that are kept, with what their codes stand for.
+struct KeptCycles {
+  CycleBlock block;
+  CycleWords words;
+};
 
 } // namespace
 
@@ -141,25 +113,32 @@ std::optional<RawTable> find_large_log(const std::string& path, const ReadingOpt
   return sheet;
 }
 
-LargeLogStored store_large_log(Database& docket, std::int64_t source, const std::string& path, const RawTable& sheet,
-                               const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress) {
+LargeLogStored store_large_log(Database& docket, std::int64_t source, const std::string& path,
+                               const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress,
+                               const std::atomic<bool>* stop) {
   constexpr std::size_t most_samples = 50'000;
-  const Columns columns = find_columns(sheet);
   CycleWriter writer(docket.connection(), source, docket.path());
   LogOrder order;
-  std::vector<RawRow> samples;
+  const auto samples = std::make_shared<KeptCycles>();
   CycleReading reading;
   reading.take = [&](CycleBatch& batch) {
     writer.write(batch);
     order.look_at(batch.block);
-    if (order.new_together().empty() || samples.size() > most_samples) return;
+    if (order.new_together().empty() || samples->block.rows > most_samples) return;
     const CycleWords words = read_cycle_words(docket.connection(), docket.path());
-    for (const std::size_t at : order.new_together()) fill_row(samples.emplace_back(), columns, batch.block, words, at);
+    for (const std::size_t at : order.new_together())
+      if (samples->block.rows <= most_samples) append(samples->block, samples->words, row_at(batch.block, words, at));
   };
   reading.progress = progress;
+  reading.stop = stop;
   CycleLogRead read = read_cycle_csv(path, reading);
   LargeLogStored stored{std::move(read.issues), read.rows, read.bytes, std::move(read.sha256), std::nullopt};
-  if (order.in_order() && samples.size() <= most_samples) stored.samples = std::move(samples);
+  if (!order.in_order() || samples->block.rows > most_samples) return stored;
+  stored.samples = {static_cast<std::int64_t>(samples->block.rows),
+                    [samples](const std::function<void(const LoggedRow&)>& take) {
+                      for (std::size_t at = 0; at < samples->block.rows; ++at)
+                        take(row_of(samples->block, samples->words, at));
+                    }};
   return stored;
 }
 
@@ -169,19 +148,27 @@ bool has_cycles(Database& docket, std::int64_t source) {
   return any.next();
 }
 
-void give_cycles(RawTable& sheet, Database& docket, std::int64_t source) {
-  const Columns columns = find_columns(sheet);
-  sheet.more_rows = [&docket, source, columns](const std::function<void(const RawRow&)>& take) {
+LoggedRows cycles_of(Database& docket, std::int64_t source) {
+  SqlStatement count(docket, "SELECT sum(min(65536, max(0, cycles))) FROM cycle_chunk WHERE source = ?");
+  count.bind(source);
+  LoggedRows rows;
+  rows.count = count.next() ? count.whole(0) : 0;
+  rows.each = [&docket, source](const std::function<void(const LoggedRow&)>& take) {
     const CycleWords words = read_cycle_words(docket.connection(), docket.path());
-    RawRow row;
     scan_cycles(docket.connection(), {CycleColumns::all(), source, {}, {}}, docket.path(),
                 [&](const CycleBlock& block) {
                   for (std::size_t at = 0; at < block.rows; ++at) {
-                    fill_row(row, columns, block, words, at);
+                    const LoggedRow row = row_of(block, words, at);
+                    if (!is_sound(row))
+                      throw Error(ErrorKind::verification_failed, docket.path(),
+                                  "The docket is damaged: the cycle of line " + std::to_string(row.row) +
+                                      " is none that was taken in.",
+                                  "Take a copy of it from before the damage. Nothing was changed.");
                     take(row);
                   }
                 });
   };
+  return rows;
 }
 
 std::string cycles_for_hash(Database& docket, std::int64_t source) {

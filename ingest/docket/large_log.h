@@ -1,7 +1,7 @@
 // Large cycle logs in a docket: what is above stays as rows, the cycles are packed in blocks (cycles/).
 //
-// Method      read and stored in one go, in bounded memory; given back row by row, so that the case reader checks the log
-//             against the other tables as it does any other. Of a very large one in good order (log_order.h) it is given
+// Method      read and stored in one go, in bounded memory; given back as values, which the case reader checks
+//             against the other tables; what was checked when they were stored is not checked again. Of a very large one in good order (log_order.h) it is given
 //             samples when the log is added, so that memory stays bounded
 // Format      the hash of such a source's cells: as in stored_sheets.h, then "cycles"; of each block its number, its count
 //             and the SHA-256 of its bytes; then the words of each kind up to the greatest code in it
@@ -15,6 +15,7 @@
 #include "ingest/reading_options.h"
 #include "ingest/table.h"
 
+#include <atomic>
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -40,19 +41,20 @@ struct LargeLogStored {
   std::string sha256; ///< of the file as it was read
   /// One row of every variant, station, shift and operator that stand together. Absent where the log is in no order and
   /// two rows could be the same cycle.
-  std::optional<std::vector<RawRow>> samples;
+  std::optional<LoggedRows> samples;
 };
 
-/// Reads a log and stores its cycles under the number of a source; `sheet` is its head. `progress`: rows so far, bytes so
-/// far, bytes in all.
-LargeLogStored store_large_log(Database& docket, std::int64_t source, const std::string& path, const RawTable& sheet,
-                               const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress);
+/// Reads a log and stores its cycles under the number of a source; only a part of them once `stop` is true. `progress`:
+/// rows so far, bytes so far, bytes in all.
+LargeLogStored store_large_log(Database& docket, std::int64_t source, const std::string& path,
+                               const std::function<void(std::int64_t, std::int64_t, std::int64_t)>& progress,
+                               const std::atomic<bool>* stop = nullptr);
 
 /// True where a source has cycles in blocks.
 bool has_cycles(Database& docket, std::int64_t source);
 
-/// Lets a sheet give the cycles of a source behind its own rows, as long as `docket` is there.
-void give_cycles(RawTable& sheet, Database& docket, std::int64_t source);
+/// The cycles of a source, to be had as long as `docket` is there.
+LoggedRows cycles_of(Database& docket, std::int64_t source);
 
 /// What the hash of a source's cells has of its cycles; empty where it has none. Throws Error (verification_failed) where
 /// a block is damaged.

@@ -37,7 +37,7 @@ private:
   bool in_order_ = true;
   std::vector<Last> last_; ///< by code of the station
   std::set<Together> seen_;
-  std::optional<Together> previous_;
+  std::vector<Together> seen_lately_; ///< by a hash, so that nearly every row is known at one look
   std::vector<std::size_t> new_together_;
 };
 

@@ -104,7 +104,7 @@ std::vector<RawTable> load_sheets(Database& docket, const StoredSource& source, 
   }
   hash.add(cycles_for_hash(docket, source.source));
   if (hash.hex() != source.cells_sha256) refuse(docket, source);
-  if (has_cycles(docket, source.source) && sheets.size() == 1) give_cycles(sheets.front(), docket, source.source);
+  if (has_cycles(docket, source.source) && sheets.size() == 1) sheets.front().logged = cycles_of(docket, source.source);
   return sheets;
 }
 

@@ -74,34 +74,6 @@ void check_repeated_readings(Draft& draft) {
   }
 }
 
-void check_repeated_cycles(Draft& draft) {
-  using ByTime = std::tuple<std::string, std::int32_t, std::int64_t>;
-  using ByUnit = std::tuple<std::string, std::int32_t, std::string>;
-  std::map<ByTime, const LoggedCycle*> by_time;
-  std::map<ByUnit, const LoggedCycle*> by_unit;
-  for (const LoggedCycle& cycle : draft.input.cycle_log) {
-    const std::string who =
-        cycle.op < 0 ? "no operator" : draft.input.operators[static_cast<std::size_t>(cycle.op)].code;
-    const auto report = [&](const LoggedCycle& first, std::string_view column, const std::string& raw,
-                            const char* what) {
-      row_issue(draft, cycle.origin, column, raw,
-                {IssueGrade::fault, "cycle_twice",
-                 "Row " + std::to_string(cycle.origin.row) + " and " + row_text(draft, first.origin, cycle.origin) +
-                     " have the same operator (" + who + ") and the same " + what + ".",
-                 "One cycle has one row. Delete one of the two, or correct it."});
-    };
-    const auto [time, first_at_time] =
-        by_time.emplace(ByTime{cycle.station, cycle.op, cycle.started_at.time_since_epoch().count()}, &cycle);
-    if (!first_at_time) {
-      report(*time->second, "started_at", date_text({cycle.started_at, false}), "starting time");
-      continue;
-    }
-    if (cycle.unit.empty() || cycle.op < 0) continue;
-    const auto [unit, first_of_unit] = by_unit.emplace(ByUnit{cycle.station, cycle.op, cycle.unit}, &cycle);
-    if (!first_of_unit) report(*unit->second, "unit", cycle.unit, "unit");
-  }
-}
-
 void check_gaps(Draft& draft) {
   const Case& input = draft.input;
   const auto readings = static_cast<std::int64_t>(input.readings.size());
@@ -189,14 +161,18 @@ void check_station_of_log(Draft& draft) {
   const std::string& station = draft.input.facts.station;
   const LoggedCycle* other = nullptr;
   bool any_here = false;
+  // Case, accents and blanks don't make it another station.
+  std::vector<bool> is_this_one;
+  for (const std::string& word : draft.input.log_words) is_this_one.push_back(plain_word(word) == plain_word(station));
+  const std::int32_t here = station.empty() ? -1 : add_log_word(draft.input, station);
+  is_this_one.resize(draft.input.log_words.size(), true);
   for (LoggedCycle& cycle : draft.input.cycle_log) {
-    // Case, accents and blanks don't make it another station.
-    if (plain_word(cycle.station) == plain_word(station)) cycle.station = station;
-    any_here = any_here || cycle.station.empty() || cycle.station == station;
-    if (!other && cycle.station != station) other = &cycle;
+    if (cycle.station >= 0 && is_this_one[static_cast<std::size_t>(cycle.station)]) cycle.station = here;
+    any_here = any_here || cycle.station < 0 || cycle.station == here;
+    if (!other && cycle.station != here) other = &cycle;
   }
   if (any_here || !other) return;
-  row_issue(draft, other->origin, "station", other->station,
+  row_issue(draft, other->origin, "station", log_word(draft.input, other->station),
             {IssueGrade::question, "log_of_another_station",
              "No row of the log is of the station \"" + station + "\" that the sheet case names.",
              "Write the station the same way in both, or leave the column blank."});

@@ -6,7 +6,6 @@
 namespace docket {
 
 void check_repeated_readings(Draft& draft);
-void check_repeated_cycles(Draft& draft);
 /// Cycles and readings without variant or operator, and a log without marks: counted, one warning each.
 void check_gaps(Draft& draft);
 /// Times five times too long or too short against the standard, and the standard against the line cycle time.

@@ -20,13 +20,16 @@ std::int64_t TableState::row_count() const {
   return count;
 }
 
+void each_row_of_sheet(Draft& draft, TableName table, const SheetInFile& sheet,
+                       const std::function<void(const TableRow&)>& use) {
+  draft.state(table).rows.push_back(read_rows(sheet, declaration_of(table), draft.issues, [&](const TableRow& row) {
+    if (row.faulty) draft.faulty_cells[static_cast<std::size_t>(table)] = true;
+    use(row);
+  }));
+}
+
 void each_row(Draft& draft, TableName table, const std::function<void(const TableRow&)>& use) {
-  TableState& state = draft.state(table);
-  for (const SheetInFile& sheet : state.sheets)
-    state.rows.push_back(read_rows(sheet, declaration_of(table), draft.issues, [&](const TableRow& row) {
-      if (row.faulty) draft.faulty_cells[static_cast<std::size_t>(table)] = true;
-      use(row);
-    }));
+  for (const SheetInFile& sheet : draft.state(table).sheets) each_row_of_sheet(draft, table, sheet, use);
 }
 
 void row_issue(Draft& draft, const TableRow& row, std::string_view column, Defect defect) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/case.h"
+#include "ingest/reading/cycle_names.h"
 #include "ingest/reading/found_issues.h"
 #include "ingest/reading/table_rows.h"
 
@@ -41,11 +42,18 @@ struct Draft {
   std::set<std::int32_t> with_motions;                                    ///< elements that a row of `motions` names
   std::vector<bool> faulty_cells = std::vector<bool>(table_count, false); ///< some row of the table has a fault
 
+  CycleNames cycle_names;           ///< of the log
+  std::vector<std::uint64_t> units; ///< by logged cycle, as cycle_names has them
+
   std::array<std::int64_t, table_count> variants_named{}; ///< rows that name a variant though there is no such table
 
   TableState& state(TableName table) { return tables[static_cast<std::size_t>(table)]; }
   const TableState& state(TableName table) const { return tables[static_cast<std::size_t>(table)]; }
 };
+
+/// Reads every row of one of a table's sheets; TableState::rows has how many.
+void each_row_of_sheet(Draft& draft, TableName table, const SheetInFile& sheet,
+                       const std::function<void(const TableRow&)>& use);
 
 /// Reads every row of a table from all its sheets.
 void each_row(Draft& draft, TableName table, const std::function<void(const TableRow&)>& use);

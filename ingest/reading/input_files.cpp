@@ -41,7 +41,7 @@ RawFile read_one_file(const std::string& path) {
               "Save it as a workbook in a spreadsheet program, or as one CSV file a table.");
 }
 
-std::vector<RawFile> read_folder(const fs::path& folder) {
+std::vector<RawFile> read_folder(const fs::path& folder, const LeaveOut& leave_out) {
   std::vector<fs::path> tables; // CSV files and event logs
   std::string workbook;
   std::error_code failed;
@@ -64,13 +64,14 @@ std::vector<RawFile> read_folder(const fs::path& folder) {
   // A folder's own order differs from machine to machine.
   std::sort(tables.begin(), tables.end());
   std::vector<RawFile> files;
-  for (const fs::path& path : tables) files.push_back(read_one_file(path.string()));
+  for (const fs::path& path : tables)
+    if (!leave_out || !leave_out(path.string())) files.push_back(read_one_file(path.string()));
   return files;
 }
 
 } // namespace
 
-std::vector<RawFile> read_input_files(std::span<const std::string> inputs) {
+std::vector<RawFile> read_input_files(std::span<const std::string> inputs, const LeaveOut& leave_out) {
   std::vector<RawFile> files;
   for (const std::string& input : inputs) {
     const fs::path path(input);
@@ -80,7 +81,7 @@ std::vector<RawFile> read_input_files(std::span<const std::string> inputs) {
       throw Error(ErrorKind::could_not_be_done, input, "There is no such file or folder.",
                   "Check the name and the folder.");
     if (fs::is_directory(status)) {
-      for (RawFile& file : read_folder(path)) files.push_back(std::move(file));
+      for (RawFile& file : read_folder(path, leave_out)) files.push_back(std::move(file));
       continue;
     }
     files.push_back(read_one_file(input));

@@ -14,7 +14,7 @@ void read_operators(Draft& draft);      ///< reading/read_people.cpp
 void read_roster(Draft& draft);         ///< reading/read_people.cpp
 void read_sessions(Draft& draft);       ///< reading/read_times.cpp
 void read_readings(Draft& draft);       ///< reading/read_times.cpp
-void read_cycle_log(Draft& draft);      ///< reading/read_times.cpp
+void read_cycle_log(Draft& draft);      ///< reading/read_cycle_log.cpp
 void read_training(Draft& draft);       ///< reading/read_people.cpp
 void read_motions(Draft& draft);        ///< reading/read_motions.cpp
 void read_motion_table(Draft& draft);   ///< reading/read_motions.cpp

@@ -119,39 +119,4 @@ void read_readings(Draft& draft) {
                     state.sheets.front().source, TableName::readings, 0, "session", "");
 }
 
-void read_cycle_log(Draft& draft) {
-  each_row(draft, TableName::cycle_log, [&](const TableRow& row) {
-    LoggedCycle cycle;
-    cycle.origin = row.origin;
-    const CellValue& started_at = value_of(row, "started_at");
-    cycle.started_at = started_at.at;
-    cycle.cycle = seconds(value_of(row, "cycle_s"));
-    cycle.is_line_time = value_of(row, "cycle_is").given && value_of(row, "cycle_is").whole == 1;
-    cycle.unit = value_of(row, "unit").text;
-    cycle.variant = find_variant(draft, row, "variant");
-    cycle.station = value_of(row, "station").text;
-    cycle.shift = value_of(row, "shift").text;
-    cycle.op = find_operator(draft, row, "operator");
-    cycle.wait = seconds(value_of(row, "wait_s"));
-    cycle.helped = seconds(value_of(row, "helped_s"));
-    cycle.helped_given = value_of(row, "helped_s").given;
-    cycle.marks = value_of(row, "mark").marks;
-    if (row.faulty) return;
-    // A date cell at exactly midnight holds no time of day either, so only a text can be told to lack one.
-    if (started_at.day_only && started_at.from_text)
-      row_issue(draft, row, "started_at",
-                {IssueGrade::fault, "time_of_day_missing", "\"" + started_at.text + "\" has no time of day.",
-                 "Write it as 2026-11-03 14:30:00."});
-    const bool used_as_time = cycle.marks.plain() || cycle.marks.has(Mark::helped) ||
-                              cycle.marks.has(Mark::cut_short) || cycle.marks.has(Mark::foreign);
-    if (cycle.wait > cycle.cycle || (used_as_time && cycle.wait == cycle.cycle))
-      row_issue(
-          draft, row, "wait_s",
-          {IssueGrade::fault, "wait_exceeds_cycle", "The waiting fills the whole cycle, so no time is left for work.",
-           "Waiting is a part of the cycle and shorter than cycle_s. Correct one of them, or mark the row starved."});
-    const bool unresolved = value_of(row, "operator").given && cycle.op < 0;
-    if (!unresolved) draft.input.cycle_log.push_back(std::move(cycle));
-  });
-}
-
 } // namespace docket

@@ -25,15 +25,25 @@ std::map<std::string, Shift> find_shifts(const Case& input) {
     shift.name = entry.shift;
     if (entry.from && entry.to && *entry.to <= *entry.from) shift.crosses_midnight = true;
   }
-  std::map<std::string, int> hours; // 1: first hour seen, 2: last hour seen
+  struct Hours {
+    bool first = false, last = false;
+  };
+  std::vector<Hours> of_word(input.log_words.size());
   for (const LoggedCycle& cycle : input.cycle_log) {
-    if (cycle.shift.empty()) continue;
+    if (cycle.shift < 0) continue;
     const auto time = cycle.started_at - Instant(day_of(cycle.started_at));
-    if (time < std::chrono::hours(1)) hours[plain_word(cycle.shift)] |= 1;
-    if (time >= std::chrono::hours(23)) hours[plain_word(cycle.shift)] |= 2;
+    Hours& hours = of_word[static_cast<std::size_t>(cycle.shift)];
+    hours.first = hours.first || time < std::chrono::hours(1);
+    hours.last = hours.last || time >= std::chrono::hours(23);
   }
-  for (const auto& [name, seen] : hours)
-    if (seen == 3) shifts[name].crosses_midnight = true;
+  std::map<std::string, Hours> by_name;
+  for (std::size_t i = 0; i < of_word.size(); ++i) {
+    Hours& hours = by_name[plain_word(input.log_words[i])];
+    hours.first = hours.first || of_word[i].first;
+    hours.last = hours.last || of_word[i].last;
+  }
+  for (const auto& [name, hours] : by_name)
+    if (hours.first && hours.last) shifts[name].crosses_midnight = true;
   return shifts;
 }
 
@@ -66,10 +76,12 @@ void fill_from_roster(Draft& draft) {
     by_day.emplace(input.roster[i].date, i);
     words.push_back(plain_word(input.roster[i].shift));
   }
+  std::vector<std::string> plain_words; // of the log
+  for (const std::string& word : input.log_words) plain_words.push_back(plain_word(word));
   std::set<std::pair<std::size_t, std::size_t>> reported;
   for (LoggedCycle& cycle : input.cycle_log) {
     if (cycle.op >= 0) continue;
-    const std::string word = plain_word(cycle.shift);
+    const std::string word = cycle.shift < 0 ? "" : plain_words[static_cast<std::size_t>(cycle.shift)];
     const Date day = day_of(cycle.started_at);
     std::optional<std::size_t> found;
     bool several = false;

@@ -212,7 +212,6 @@ SheetRows read_rows(const SheetInFile& where, const TableDeclaration& table, Fou
     use(row);
   };
   for (std::size_t i = header->row + 1; i < sheet.rows.size(); ++i) read_row(sheet.rows[i]);
-  if (sheet.more_rows) sheet.more_rows(read_row);
   return result;
 }
 

@@ -95,9 +95,11 @@ bool check_readings(Draft& draft, double standard) {
 void check_log(Draft& draft, double standard) {
   std::vector<double> times;
   const std::string station = plain_word(draft.input.facts.station);
+  std::vector<bool> is_here;
+  for (const std::string& word : draft.input.log_words)
+    is_here.push_back(station.empty() || plain_word(word) == station);
   for (const LoggedCycle& cycle : draft.input.cycle_log)
-    if (cycle.station.empty() || station.empty() || plain_word(cycle.station) == station)
-      times.push_back(cycle.cycle.count());
+    if (cycle.station < 0 || is_here[static_cast<std::size_t>(cycle.station)]) times.push_back(cycle.cycle.count());
   if (times.empty() || !is_too_far(median(times) / standard)) return;
   report(draft, TableName::cycle_log, "cycle_s", median(times), standard, "The median cycle", "the standard makes");
 }

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cstring>
 #include <optional>
 #include <utility>
 
@@ -16,8 +17,11 @@ namespace {
 
 constexpr std::int64_t most_rows = 1'048'576;
 constexpr std::int64_t most_columns = 16'384;
+constexpr std::int64_t most_styles = 1'000'000'000; // far beyond any workbook
 
 enum class Place : std::uint8_t { outside, sheet_data, row, cell, value, formula, inline_string };
+
+// A sheet has millions of cells, so the three attributes of one are read in one walk each.
 
 /// 18.18.11 ST_CellType.
 enum class CellType : std::uint8_t {
@@ -31,15 +35,33 @@ enum class CellType : std::uint8_t {
   unknown
 };
 
-CellType cell_type(std::string_view word) {
-  if (word == "n") return CellType::number;
-  if (word == "s") return CellType::shared_string;
-  if (word == "inlineStr") return CellType::inline_string;
-  if (word == "str") return CellType::formula_string;
-  if (word == "b") return CellType::truth;
-  if (word == "e") return CellType::error;
-  if (word == "d") return CellType::date;
-  return CellType::unknown;
+CellType cell_type(const char* word) {
+  if (std::strcmp(word, "inlineStr") == 0) return CellType::inline_string;
+  if (std::strcmp(word, "str") == 0) return CellType::formula_string;
+  if (word[0] == '\0' || word[1] != '\0') return CellType::unknown;
+  switch (word[0]) {
+  case 'n':
+    return CellType::number;
+  case 's':
+    return CellType::shared_string;
+  case 'b':
+    return CellType::truth;
+  case 'e':
+    return CellType::error;
+  case 'd':
+    return CellType::date;
+  default:
+    return CellType::unknown;
+  }
+}
+
+/// Digits and nothing else, at most `most`.
+std::optional<std::int64_t> read_count(const char* text, std::int64_t most) {
+  std::int64_t number = 0;
+  const char* at = text;
+  for (; *at >= '0' && *at <= '9' && number <= most; ++at) number = 10 * number + (*at - '0');
+  if (at == text || *at != '\0' || number > most) return std::nullopt;
+  return number;
 }
 
 struct Reference {
@@ -48,16 +70,14 @@ struct Reference {
 };
 
 /// "C5" is column 3, row 5.
-std::optional<Reference> read_reference(std::string_view text) {
+std::optional<Reference> read_reference(const char* text) {
   Reference reference;
   std::size_t letters = 0;
-  while (letters < text.size() && letters < 3 && text[letters] >= 'A' && text[letters] <= 'Z') {
+  while (letters < 3 && text[letters] >= 'A' && text[letters] <= 'Z')
     reference.column = reference.column * 26 + (text[letters++] - 'A' + 1);
-  }
-  const char* const end = text.data() + text.size();
-  const auto read = std::from_chars(text.data() + letters, end, reference.row);
-  if (letters == 0 || read.ec != std::errc() || read.ptr != end) return std::nullopt;
-  if (reference.column > most_columns || reference.row < 1 || reference.row > most_rows) return std::nullopt;
+  const auto row = read_count(text + letters, most_rows);
+  if (letters == 0 || !row || *row < 1 || reference.column > most_columns) return std::nullopt;
+  reference.row = *row;
   return reference;
 }
 
@@ -222,7 +242,7 @@ void SheetReader::start_cell(const XmlAttributes& attributes) {
   if (column_ > most_columns) refuse("row " + std::to_string(row_.number) + " is too long");
   type_ = type != nullptr ? cell_type(type) : CellType::number;
   if (type_ == CellType::unknown) unknown_type_ = type;
-  style_ = style != nullptr ? read_number<std::int64_t>(style).value_or(-1) : 0;
+  style_ = style != nullptr ? read_count(style, most_styles).value_or(-1) : 0;
   has_formula_ = false;
   has_value_ = false;
   value_.clear();

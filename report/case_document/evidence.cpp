@@ -77,7 +77,7 @@ Table excluded_summary(const CaseView& view) {
     const std::string reason = reason_of(view, row);
     const auto [place, added] = places.emplace(reason, counts.size());
     if (added) counts.push_back({reason, {0, row.why}});
-    ++counts[place->second].second.first;
+    counts[place->second].second.first += row.rows;
   }
   Table table;
   table.caption = "Cycles set apart, by reason";
@@ -89,14 +89,19 @@ Table excluded_summary(const CaseView& view) {
   return table;
 }
 
-// Every row, under its table and reason; rows that follow one another stand as a range.
+// Every row, under its table and reason; rows that follow one another stand as a range. Of a log of millions nobody reads
+// them all on a page.
 Definitions excluded_list(const CaseView& view) {
+  constexpr std::int64_t most_ranges = 5000;
   struct Rows {
     std::string heading, text;
-    std::int64_t count = 0, first = 0, last = -1;
+    std::int64_t count = 0, first = 0, last = -1, ranges = 0, not_listed = 0;
     void finish_range() {
       if (last < first) return;
-      text += (text.empty() ? "" : ", ") + rows_in_words(first, last);
+      if (++ranges > most_ranges)
+        not_listed += last - first + 1;
+      else
+        text += (text.empty() ? "" : ", ") + rows_in_words(first, last);
     }
   };
   std::vector<Rows> groups;
@@ -104,19 +109,21 @@ Definitions excluded_list(const CaseView& view) {
   for (const ExcludedRow& row : view.findings.evidence.excluded) {
     const std::string heading = table_of(view, row.origin) + ", " + reason_of(view, row);
     const auto [place, added] = places.emplace(heading, groups.size());
-    if (added) groups.push_back({heading, "", 0, row.origin.row, row.origin.row - 1});
+    if (added) groups.push_back({heading, "", 0, row.origin.row, row.origin.row - 1, 0, 0});
     Rows& rows = groups[place->second];
     if (row.origin.row != rows.last + 1) {
       rows.finish_range();
       rows.first = row.origin.row;
     }
-    rows.last = row.origin.row;
-    ++rows.count;
+    rows.last = row.origin.row + row.rows - 1;
+    rows.count += row.rows;
   }
   Definitions list;
   list.dense = true;
   for (Rows& rows : groups) {
     rows.finish_range();
+    if (rows.not_listed > 0)
+      rows.text += ", and " + counted(rows.not_listed, "more row", "more rows") + ", listed in findings.json";
     list.entries.push_back({rows.heading + ": " + counted(rows.count, "row", "rows"), runs(rows.text)});
   }
   return list;
@@ -129,7 +136,7 @@ void add_excluded(CasePages& pages, const CaseView& view) {
                   counted(static_cast<std::int64_t>(evidence.cycles.size()), "cycle", "cycles") + " of persons; " +
                   counted(static_cast<std::int64_t>(evidence.restudy.size()), "cycle", "cycles") +
                   " of the restudy. Set apart or used beside the headline only: " +
-                  counted(static_cast<std::int64_t>(evidence.excluded.size()), "row", "rows") + ".");
+                  counted(rows_excluded(evidence), "row", "rows") + ".");
   if (evidence.excluded.empty()) return;
   pages.add(excluded_summary(view));
   const ContentFindings& content = view.findings.content;

@@ -6,6 +6,7 @@
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
 #include "report/cli/reading_line.h"
+#include "report/cli/stop_request.h"
 #include "report/findings_json/json_tree.h"
 #include "report/format.h"
 
@@ -113,6 +114,7 @@ std::string how_far(Clock::duration since, std::int64_t rows, std::int64_t bytes
 
 int run_add(const CommandLine& line) {
   Addition addition = read_addition(line);
+  addition.stop = &stop_requested();
   const std::string& path = line.inputs.front();
   const AddOutcome outcome = [&] {
     Progress progress;

@@ -69,7 +69,7 @@ int run_brief(const CommandLine& line) {
   progress.finish();
 
   if (line.has("json")) {
-    std::cout << write_findings_json(*intake.input, findings);
+    std::cout << (wanted.json ? files.back().bytes : write_findings_json(*intake.input, findings));
   } else {
     std::cout << summarise_findings(*intake.input, findings) << "\nWritten:";
     for (const RunFile& file : files) std::cout << " " << folder << (folder.ends_with('/') ? "" : "/") << file.name;

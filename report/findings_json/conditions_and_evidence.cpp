@@ -3,6 +3,8 @@
 #include "report/stable_words.h"
 #include "report/wording/wording.h"
 
+#include <utility>
+
 namespace docket::findings_json {
 namespace {
 
@@ -48,16 +50,24 @@ JsonArray data_faults(const Findings& findings) {
   return list;
 }
 
-JsonArray excluded(const Case& input, const Findings& findings) {
-  JsonArray list;
-  for (const ExcludedRow& excluded : findings.evidence.excluded) {
+JsonRows excluded(const Case& input, const Findings& findings) {
+  constexpr std::int64_t most_singly =
+      100'000; // of a log of millions, rows alike that follow one another are one entry
+  const bool singly = rows_excluded(findings.evidence) <= most_singly;
+  const auto entry = [&input](const ExcludedRow& excluded) {
     JsonObject row{{"reason", word_of(excluded.why)}, {"mark", words_of(excluded.marks)}};
     if (excluded.condition >= 0)
       row["condition"] = input.conditions[static_cast<std::size_t>(excluded.condition)].check;
     put_origin(row, input, excluded.origin);
-    list.append(row);
-  }
-  return list;
+    if (excluded.rows > 1) row["last_row"] = number(excluded.origin.row + excluded.rows - 1);
+    return row;
+  };
+  return {[entry, singly, &findings](const std::function<void(const JsonValue&)>& write) {
+    for (ExcludedRow excluded : findings.evidence.excluded) {
+      const std::int64_t entries = singly ? std::exchange(excluded.rows, 1) : 1;
+      for (std::int64_t i = 0; i < entries; ++i, ++excluded.origin.row) write(entry(excluded));
+    }
+  }};
 }
 
 JsonArray evidence(const Case& input) {

@@ -8,6 +8,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <initializer_list>
 #include <string>
 #include <string_view>
@@ -25,6 +26,11 @@ struct JsonArray {
   void append(JsonValue value);
 };
 
+/// An array whose values are made one by one while they are written: there may be millions.
+struct JsonRows {
+  std::function<void(const std::function<void(const JsonValue&)>& write)> each; ///< empty: there are none
+};
+
 struct JsonObject {
   std::vector<JsonMember> members; ///< in the order given; a key once
 
@@ -37,7 +43,7 @@ struct JsonObject {
 
 struct JsonValue {
   /// The first is null.
-  std::variant<std::monostate, bool, std::int64_t, double, std::string, JsonArray, JsonObject> held;
+  std::variant<std::monostate, bool, std::int64_t, double, std::string, JsonArray, JsonRows, JsonObject> held;
 
   JsonValue();
   JsonValue(bool value);
@@ -48,6 +54,7 @@ struct JsonValue {
   JsonValue(std::string_view utf8);
   JsonValue(const std::string& utf8);
   JsonValue(JsonArray array);
+  JsonValue(JsonRows rows);
   JsonValue(JsonObject object);
 
   bool is_null() const { return held.index() == 0; }

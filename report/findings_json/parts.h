@@ -49,7 +49,8 @@ JsonObject ergonomics(const Case& input, const Findings& findings);
 // conditions_and_evidence.cpp
 JsonArray conditions(const Case& input, const Findings& findings);
 JsonArray data_faults(const Findings& findings);
-JsonArray excluded(const Case& input, const Findings& findings);
+/// Made while it is written, from `input` and `findings`.
+JsonRows excluded(const Case& input, const Findings& findings);
 JsonArray evidence(const Case& input);
 JsonArray counts(const Case& input);
 JsonArray set_aside(const Case& input);

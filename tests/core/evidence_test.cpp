@@ -171,7 +171,7 @@ TEST(Evidence, EveryRowNotUsedIsListedOnce) {
   c.variants = {made::variant("A", 0.5), made::variant("B", 0.5)};
   c.operators = {made::trained("K1")};
   for (int i = 0; i < 6; ++i) c.cycle_log.push_back(made::logged(0, made::at(0, 6 + i * 0.02), 50 + i, 2 + i));
-  c.cycle_log[0].station = "HP-99";
+  c.cycle_log[0].station = add_log_word(c, "HP-99");
   c.cycle_log[1].op = -1;
   c.cycle_log[2].variant = -1;
   c.cycle_log[3].marks.set(Mark::defect);
@@ -186,6 +186,24 @@ TEST(Evidence, EveryRowNotUsedIsListedOnce) {
   EXPECT_EQ(rows, (std::vector<std::int64_t>{2, 3, 4, 5}));
   EXPECT_EQ(why, (std::vector<Exclusion>{Exclusion::other_station, Exclusion::no_operator, Exclusion::no_variant,
                                          Exclusion::mark}));
+}
+
+TEST(Evidence, RowsOfTheLogThatAreAlikeStandTogether) {
+  Case c = made::one_element_case(60, 50);
+  c.operators = {made::trained("K1")};
+  // Rows 2 to 4, 6, 7 and 9 of another station; 7 has a mark; 9 comes from another file.
+  for (const int row : {2, 3, 4, 5, 6, 7, 8, 9}) {
+    c.cycle_log.push_back(made::logged(0, made::at(0, 6 + row * 0.02), 50 + row, row));
+    if (row != 5 && row != 8) c.cycle_log.back().station = add_log_word(c, "HP-99");
+  }
+  c.cycle_log[5].marks.set(Mark::defect);
+  c.cycle_log[7].origin = {1, TableName::cycle_log, 8};
+  const Evidence e = gather_evidence(c, Seconds{60});
+  std::vector<std::pair<std::int64_t, std::int64_t>> rows; // first, how many
+  for (const ExcludedRow& row : e.excluded) rows.emplace_back(row.origin.row, row.rows);
+  EXPECT_EQ(rows, (std::vector<std::pair<std::int64_t, std::int64_t>>{{2, 3}, {6, 1}, {7, 1}, {8, 1}}));
+  EXPECT_EQ(rows_excluded(e), 6);
+  EXPECT_EQ(e.facts.other_station_rows, 6);
 }
 
 // Two observers timed the same three cycles: three cycles, once each, by the sheet of the session named.

@@ -400,7 +400,9 @@ TEST(CycleLog, AStationWrittenInOtherCaseOrWithBlanksIsTheSame) {
   texts["cycle_log"] += "2026-11-04 08:02,52,V1,A1, " + station + " \n";
   const Intake intake = read_texts(texts);
   ASSERT_TRUE(intake.input) << codes_of(intake);
-  EXPECT_EQ(intake.input->cycle_log.back().station, intake.input->facts.station);
+  const LoggedCycle& cycle = intake.input->cycle_log.back();
+  EXPECT_EQ(log_word(*intake.input, cycle.station), intake.input->facts.station);
+  EXPECT_TRUE(is_of_this_station(*intake.input, cycle));
 }
 
 TEST(Referrals, AnOpenOneContradictsTheAnswerNo) {

@@ -6,10 +6,13 @@ bytes flipped. After each everything committed before is there, and the message 
 
 The disk that is full is a small tmpfs where the check runs as root, a limit of the file size where it does not.
 """
+
 import datetime
 import json
 import os
+import pty
 import random
+import re
 import resource
 import shutil
 import signal
@@ -18,7 +21,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 from inputs import DOCKET, SETTING
@@ -79,6 +82,10 @@ class Place:
 
     def add_log(self, **how):
         return docket("add", self.docket, self.log, "--at", "2026-11-04T14:30:00Z", **how)
+
+    def is_packed(self):
+        with closing(sqlite3.connect(self.docket)) as database:
+            return database.execute("SELECT count(*) FROM cycle_chunk").fetchone()[0] > 0
 
     def expect_unchanged(self, what):
         expect(f"{what}: the history afterwards", self.history(), self.before)
@@ -157,6 +164,43 @@ def killed_while_adding(rows):
                "station.xlsx."))
         expect("the first add again", docket("add", fresh, at.input, at.log).returncode, 0)
         expect("its integrity_check", integrity(fresh), "ok")
+
+
+def stopped():
+    """Ctrl-C while a large log is read: the docket is as it was at once, and one that was to be made is not there."""
+    with place(rows=400_000) as at:
+        for target, inputs in ((at.docket, [at.log]), (at.kept / "new.docket", [at.input, at.log])):
+            journal = Path(f"{target}-journal")
+            running = subprocess.Popen([DOCKET, "add", target, *inputs], env=SETTING, stdout=subprocess.PIPE,
+                                       stderr=subprocess.PIPE, text=True)
+            while running.poll() is None and not journal.exists():
+                time.sleep(0.001)
+            running.send_signal(signal.SIGINT)
+            out, err = running.communicate()
+            expect("a stopped add", (running.returncode, out, err), (
+                3, "", f"{target}: The adding was stopped. Give the command again to add the files. Nothing was changed.\n"))
+            at.expect_unchanged("stopped")
+        at.expect_add_works("stopped")
+
+
+def seen_at_a_terminal():
+    """While a large log is read the line on a terminal has rows, rows a second and seconds left; it goes away again."""
+    with place(rows=1_500_000) as at:
+        ours, theirs = pty.openpty()
+        running = subprocess.Popen([DOCKET, "add", at.docket, at.log], env=SETTING, stdout=subprocess.DEVNULL,
+                                   stderr=theirs)
+        os.close(theirs)
+        seen = b""
+        with suppress(OSError):  # the end of a terminal
+            while part := os.read(ours, 4096):
+                seen += part
+        os.close(ours)
+        expect("an add at a terminal", running.wait(), 0)
+        lines = re.findall(r"reading the cycles: ([\d,. \u202f\u00a0]+) rows, ([\d,. \u202f\u00a0]+) a second, (\d+) s left",
+                           seen.decode())
+        expect_that(f"rows, rows a second and seconds left: {seen[:300]!r}", len(lines) > 3)
+        rows = [int(re.sub(r"\D", "", found[0])) for found in lines]
+        expect("rows grow", rows, sorted(rows))
 
 
 def killed_then_read_only():
@@ -288,14 +332,20 @@ def several_at_once():
 
 
 def flipped_bytes():
-    """A byte changed anywhere is found, or nobody reads it: no answer is ever another one."""
+    """A byte changed anywhere is found, or nobody reads it: no answer is ever another one. A log row by row, and one that
+    is packed."""
+    flip_bytes(1000, 150)
+    flip_bytes(50_000, 100)
+
+
+def flip_bytes(rows, times):
     chance = random.Random(7)
-    with place(rows=1000) as at:
+    with place(rows=rows) as at:
         expect("the log", at.add_log().returncode, 0)
         sound = at.docket.read_bytes()
         right = docket("check", at.docket, "--json").stdout
         found = unread = 0
-        places = [*range(0, 100, 2), *(chance.randrange(len(sound)) for _ in range(150))]
+        places = [*range(0, 100, 2), *(chance.randrange(len(sound)) for _ in range(times))]
         damages = [(f"byte {p}", sound[:p] + bytes([sound[p] ^ chance.randrange(1, 256)]) + sound[p + 1:]) for p in places]
         damages += [(f"cut at {n}", sound[:n]) for n in (1, 99, 100, 512, 4096, len(sound) // 2, len(sound) - 1)]
         for what, damaged in damages:
@@ -312,7 +362,10 @@ def flipped_bytes():
             expect(f"{what}: something is printed", done.stdout, "")
             expect(f"{what}: files left", sorted(p.name for p in at.kept.iterdir()), ["st-07.docket"])
         expect_that(f"only {found} damages of {len(damages)} were found", found > unread)
-        print(f"flipped bytes: {found} found, {unread} where nobody reads")
+        print(f"flipped bytes, {rows} rows: {found} found, {unread} where nobody reads")
+        at.docket.write_bytes(sound)
+        if at.is_packed():
+            return
         # Damage in the rows, past the structure of the file.
         where = sound.index(b"2026-11-03 16:10:00") + 15
         at.docket.write_bytes(sound[:where] + b"2" + sound[where + 1:])
@@ -325,7 +378,7 @@ def flipped_bytes():
         expect_that("a brief was written", not (at.folder / "out").exists())
 
 
-checks = (killed, killed_then_read_only, disk_full, read_only_folder, several_at_once, flipped_bytes)
+checks = (killed, stopped, seen_at_a_terminal, killed_then_read_only, disk_full, read_only_folder, several_at_once, flipped_bytes)
 for check in checks:
     began = time.monotonic()
     check()

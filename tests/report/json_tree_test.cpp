@@ -3,8 +3,14 @@
 
 #include <gtest/gtest.h>
 
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QString>
+#include <cmath>
 #include <cstdint>
+#include <functional>
 #include <limits>
+#include <random>
 #include <string>
 
 using docket::JsonArray;
@@ -65,6 +71,38 @@ TEST(JsonTree, KeepsTheLaterValueOfAKeyGivenTwice) {
   object["a"] = 3;
   EXPECT_EQ(object.members.size(), 1U);
   EXPECT_EQ(write_json(object), "{\n    \"a\": 3\n}\n");
+}
+
+TEST(JsonTree, WritesRowsThatAreMadeOnTheWayAsItWritesAList) {
+  JsonArray list;
+  for (int i = 0; i < 3; ++i) list.append(JsonObject{{"row", i}});
+  const docket::JsonRows rows{[](const std::function<void(const JsonValue&)>& write) {
+    for (int i = 0; i < 3; ++i) write(JsonObject{{"row", i}});
+  }};
+  EXPECT_EQ(written_alone(rows), written_alone(list));
+  EXPECT_EQ(written_alone(docket::JsonRows()), written_alone(JsonArray()));
+}
+
+// Another writer of the same form, Qt's, gives the same text of the same values.
+TEST(JsonTree, WritesAsAnotherWriterDoes) {
+  const auto as_qt = [](const QJsonValue& value) {
+    return QJsonDocument(QJsonObject{{"v", value}}).toJson(QJsonDocument::Indented).toStdString();
+  };
+  std::mt19937_64 draw(1);
+  for (int i = 0; i < 20'000; ++i) {
+    const double mantissa = static_cast<double>(draw() >> 11) * 0x1p-53 - 0.5;
+    const double value = std::ldexp(mantissa, static_cast<int>(draw() % 140) - 70);
+    ASSERT_EQ(written_alone(value), as_qt(value));
+    ASSERT_EQ(written_alone(number(value)), as_qt(std::stod(QByteArray::number(value, 'g', 9).toStdString())));
+  }
+  for (const double value : {0.0, 1e15, 1e16, 1e17, 1e20, 1e-4, 1e-5, 9.5e-6, 123456.5, 1234567.5, -1e300})
+    ASSERT_EQ(written_alone(value), as_qt(value));
+  for (char32_t unit = 0; unit < 0x3000; ++unit) {
+    const QString text = "a" + QString::fromUcs4(&unit, 1) + "b";
+    ASSERT_EQ(written_alone(text.toStdString()), as_qt(text)) << static_cast<std::uint32_t>(unit);
+  }
+  const std::string broken = "a\xC3(\xFF z";
+  ASSERT_EQ(written_alone(broken), as_qt(QString::fromStdString(broken)));
 }
 
 TEST(JsonTree, WritesAListAlone) { EXPECT_EQ(write_json(JsonArray()), "[\n]\n"); }

@@ -30,7 +30,7 @@ std::optional<int> part_of_shift(const Case& input, const Session& session) {
   if (!session.start || !session.end) return std::nullopt;
   std::optional<Instant> first, last;
   for (const LoggedCycle& row : input.cycle_log) {
-    if (row.shift != session.shift) continue;
+    if (log_word(input, row.shift) != session.shift) continue;
     // Twelve hours either side: the same shift of the same day, past midnight too (common practice).
     if (std::chrono::abs(row.started_at - *session.start) > std::chrono::hours{12}) continue;
     const Instant end = row.started_at + std::chrono::duration_cast<Instant::duration>(row.cycle);

@@ -70,17 +70,18 @@ PlainRows read_plain_rows(const CycleHeader& header, std::vector<RawRow> rows, C
     return place && *place < row.cells.size() ? trimmed(row.cells[*place].text) : std::string_view();
   };
   auto raw = sheet.rows.cbegin() + static_cast<std::ptrdiff_t>(header.top.rows.size());
-  for (const LoggedCycle& cycle : draft.input.cycle_log) {
+  for (std::size_t i = 0; i < draft.input.cycle_log.size(); ++i) {
+    const LoggedCycle& cycle = draft.input.cycle_log[i];
     if (faulty.contains(cycle.origin.row)) continue;
     while (raw->number != cycle.origin.row) ++raw; // both are in the order of the file
     CycleRow row;
     row.started_at = cycle.started_at;
     row.cycle = cycle.cycle;
     row.is_line_time = cycle.is_line_time;
-    row.unit = cycle.unit;
+    row.unit = unit_of_number(draft.cycle_names, draft.units[i]);
     row.variant = cell_text(*raw, "variant");
-    row.station = cycle.station;
-    row.shift = cycle.shift;
+    row.station = log_word(draft.input, cycle.station);
+    row.shift = log_word(draft.input, cycle.shift);
     row.op = cell_text(*raw, "operator");
     if (!cell_text(*raw, "wait_s").empty()) row.wait = cycle.wait;
     if (!cell_text(*raw, "helped_s").empty()) row.helped = cycle.helped;

@@ -48,7 +48,7 @@ Case cycles_by_r() {
     cells >> op >> comma >> day >> comma >> variant >> comma >> seconds;
     LoggedCycle cycle = made::logged(op - 1, made::at(day, op <= 3 ? 6 : 14) + std::chrono::minutes{(row - 2) % 80},
                                      seconds, row, variant - 1);
-    cycle.shift = op <= 3 ? "early" : "late";
+    cycle.shift = add_log_word(c, op <= 3 ? "early" : "late");
     c.cycle_log.push_back(cycle);
     ++row;
   }
@@ -231,7 +231,7 @@ TEST(ShiftComparison, TheMixIsTheSameForBoth) {
 TEST(ShiftComparison, WhoWorkedInTwoShiftsCountsInBoth) {
   Case c = steady({{49, 50, 51}, {49.5, 50.5, 51.5}});
   for (LoggedCycle& cycle : c.cycle_log)
-    if (cycle.op == 0 && cycle.started_at >= made::at(2, 0)) cycle.shift = "S2";
+    if (cycle.op == 0 && cycle.started_at >= made::at(2, 0)) cycle.shift = add_log_word(c, "S2");
   const ShiftComparison found = compare(c);
   EXPECT_EQ(found.pairs.at(0).in_both, 1);
   EXPECT_EQ(found.shifts.at(0).operators, 3);
@@ -244,7 +244,7 @@ TEST(ShiftComparison, TheSamePersonAloneInBothIsComparedByDaysOnly) {
   Case c = steady({{50}});
   for (std::size_t i = 0; i < c.cycle_log.size(); ++i) {
     c.cycle_log[i].cycle *= i / 100 % 2 ? 1.001 : 0.999;
-    c.cycle_log[i].shift = i < 200 ? "early" : "late";
+    c.cycle_log[i].shift = add_log_word(c, i < 200 ? "early" : "late");
   }
   const ShiftPair pair = pair_of(c);
   EXPECT_EQ(pair.in_both, 1);

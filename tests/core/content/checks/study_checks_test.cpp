@@ -182,7 +182,7 @@ TEST(StudyChecks, OperatorsDaysShiftsAndParts) {
   // The log shows the early shift of day 1 from 6 to 14; a session around 7 is in its first third: one part of three.
   for (const double hour : {6.0, 10.0, 13.99}) {
     c.cycle_log.push_back(made::logged(-1, made::at(1, hour), 36, static_cast<std::int64_t>(hour) + 100));
-    c.cycle_log.back().shift = "early";
+    c.cycle_log.back().shift = add_log_word(c, "early");
   }
   c.sessions[0].start = made::at(1, 6.75);
   c.sessions[0].end = made::at(1, 7.25);
