@@ -31,7 +31,8 @@ struct CaseFacts {
   std::optional<Date> opened_on, complaint_on, b_told_on, plan_agreed_on, retain_until;
   std::string complaint_shift, complaint_text, data_basis, prepared_by_role, post, standard_revision,
       standard_set_by_role, may_read;
-  std::vector<std::string> complainants;           ///< Operator codes.
+  bool leavers_listed = false;           ///< everybody who left in the time of the data is said to be in `operators`
+  std::vector<std::string> complainants; ///< Operator codes.
   std::optional<std::vector<std::string>> b_for;   ///< Absent: the complainants; empty: none.
   std::optional<Seconds> early_start, late_finish; ///< E and D, the work zone. No default.
   double allowance = 0;                            ///< [1]

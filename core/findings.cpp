@@ -165,6 +165,23 @@ AdaptationWord gate_adaptation(AdaptationWord word, ContentWord content, bool un
   return word == AdaptationWord::settled_above && !may_be_said ? AdaptationWord::not_assessable_now : word;
 }
 
+namespace {
+
+/// Takes one entry, a code with its count behind it, out of the names of a check.
+void withhold_name(StudyCheck& check, const std::string& code) {
+  std::string kept;
+  for (std::size_t at = 0; at < check.names.size();) {
+    std::size_t end = check.names.find(", ", at);
+    if (end == std::string::npos) end = check.names.size();
+    const std::string entry = check.names.substr(at, end - at);
+    add_name(kept, entry.starts_with(code + " (") ? "one person" : entry);
+    at = end + 2;
+  }
+  check.names = kept;
+}
+
+} // namespace
+
 void withhold_level(ContentFindings& content, const Case& input, std::int32_t op) {
   std::vector<OperatorLevel>& people = content.settled.per_operator;
   const auto found =
@@ -173,9 +190,11 @@ void withhold_level(ContentFindings& content, const Case& input, std::int32_t op
   *found = OperatorLevel{};
   found->op = op;
   found->status = OperatorStatus::not_said;
+  const std::string& code = input.operators[static_cast<std::size_t>(op)].code;
+  for (StudyCheck& check : content.checks)
+    if (check.code == "timed_while_learning") withhold_name(check, code);
   std::erase_if(content.again.bridged, [op](const BridgedVariant& one) { return one.op == op; });
   // A row that counts the person in shows the level by what it adds to the line.
-  const std::string& code = input.operators[static_cast<std::size_t>(op)].code;
   std::erase_if(content.settled.rows, [&](const SettledRow& row) {
     return (", " + row.who + ", ").find(", " + code + ", ") != std::string::npos;
   });

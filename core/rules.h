@@ -10,7 +10,7 @@
 
 namespace docket::rules {
 
-inline constexpr const char* rule_version = "4";
+inline constexpr const char* rule_version = "5";
 
 // 1 Time available
 inline constexpr double times_agree_within = 0.005; ///< [1] takt, OEE and line cycle time as given
@@ -68,10 +68,13 @@ inline constexpr double heaped_share = 0.40;                ///< [1] in 0 or 5, 
 inline constexpr double least_for_spread = 5;               ///< readings of one element and variant
 inline constexpr double least_for_extremes = 25;            ///< readings, generalized ESD
 inline constexpr double extremes_alpha = 0.05;              ///< [1]
-inline constexpr std::int64_t least_people_compared = 5;    ///< settled operators, one of them against the rest
-inline constexpr std::size_t most_extremes = 10;            ///< and at most a tenth of the readings
-inline constexpr double closure_share = 0.01;               ///< [1] of the time from start to end
-inline constexpr double minute_ends_s = 60;                 ///< [s] where start and end are whole minutes
+inline constexpr std::size_t least_days_as_blocks = 5;      ///< fewer days don't tell how days differ
+inline constexpr double unlike_days_factor = 2;          ///< [1] most cycles a worked day over least (common practice)
+inline constexpr std::size_t least_alike = 10;           ///< times of one person or session that are all the same
+inline constexpr std::int64_t least_people_compared = 5; ///< settled operators, one of them against the rest
+inline constexpr std::size_t most_extremes = 10;         ///< and at most a tenth of the readings
+inline constexpr double closure_share = 0.01;            ///< [1] of the time from start to end
+inline constexpr double minute_ends_s = 60;              ///< [s] where start and end are whole minutes
 
 // 5 Sequence
 inline constexpr double overload_least_s = 0.5;      ///< [s] an overload is at least this long
@@ -107,6 +110,7 @@ inline constexpr std::int64_t least_others_in_band = 5;
 inline constexpr std::int64_t outlook_cycles = 200;    ///< what so many more would tell
 inline constexpr double most_late_improving = 0.10;    ///< [1] P(G > delta) of the last half, for "settled"
 inline constexpr std::int64_t cycles_after_break = 60; ///< first plain cycles after a break that show a loss
+inline constexpr double hole_days_share = 0.1;         ///< [1] of a gap's days on which anybody may be seen in a hole
 inline constexpr std::int64_t least_after_break = 20;  ///< fewer show nothing
 inline constexpr double times_the_loss = 3;            ///< so many times the cycles lost make it good
 
@@ -127,6 +131,9 @@ inline constexpr double least_excess_in_errors = 2; ///< r over its standard err
 inline constexpr std::size_t few_own_cycles = 200;
 /// Fewer others: how many of them are above the limit is not said, for a single one might be read from it.
 inline constexpr std::int64_t least_others_counted = 3;
+
+// 6 What flips it
+inline constexpr double errors_alike = 0.5; ///< [1] correlation of the errors of level, pace and rating that is tried
 
 // 8 Time bridge
 inline constexpr std::int64_t least_peers = 3;

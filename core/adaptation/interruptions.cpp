@@ -117,7 +117,7 @@ void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before
 } // namespace
 
 Interruptions find_interruptions(const PracticeSeries& series, double confidence) {
-  Interruptions out{{}, series};
+  Interruptions out{{}, series, {}};
   Recount recount;
   for (std::size_t i = 0; i < series.breaks.size(); ++i) {
     Interruption found;

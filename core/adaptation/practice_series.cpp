@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <set>
 
 namespace docket {
 
@@ -61,15 +62,18 @@ std::vector<PracticeBreak> find_breaks(const Case& input, const std::vector<cons
   return breaks;
 }
 
-/// Marks the gaps in which no cycle of anybody is seen, where there are others at all.
+/// Marks the gaps in which hardly anybody is seen, where there are others at all.
 void mark_holes(std::vector<PracticeBreak>& breaks, const Evidence& evidence, std::int32_t op) {
   const bool others =
       std::any_of(evidence.cycles.begin(), evidence.cycles.end(), [&](const PersonCycle& c) { return c.op != op; });
-  for (PracticeBreak& found : breaks)
-    found.nobody_seen = others && found.kind == BreakKind::gap &&
-                        std::none_of(evidence.cycles.begin(), evidence.cycles.end(), [&](const PersonCycle& c) {
-                          return c.day > found.last_before && c.day < found.day;
-                        });
+  for (PracticeBreak& found : breaks) {
+    std::set<Date> days; // on which anybody is seen
+    for (const PersonCycle& cycle : evidence.cycles)
+      if (cycle.day > found.last_before && cycle.day < found.day) days.insert(cycle.day);
+    const auto all = static_cast<double>((found.day - found.last_before).count() - 1);
+    found.nobody_seen =
+        others && found.kind == BreakKind::gap && static_cast<double>(days.size()) <= rules::hole_days_share * all;
+  }
 }
 
 /// Calls `change` with every point of a series.

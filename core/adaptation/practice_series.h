@@ -33,7 +33,8 @@ struct PracticeBreak {
   std::int64_t after = 0;    ///< own count of the last cycle before
   Date last_before{}, day{}; ///< worked days on both sides
   std::string what;          ///< the variant, or the training as recorded
-  /// Of a gap: others are in the record, and none of them in it either. Nobody worked, or the record has a hole.
+  /// Of a gap: others are in the record, but on hardly a day of it (one in ten at most). Nobody worked, or the record has a
+  /// hole.
   bool nobody_seen = false;
 };
 

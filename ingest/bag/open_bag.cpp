@@ -174,7 +174,7 @@ OpenBag open_bag(const std::string& path) {
   std::set<std::string> named{top + std::string(tag_manifest)};
   for (const auto& [name, sha256] : bag.sha256) named.insert(top + lower(name));
   for (const auto& [name, opener] : bag.package.openers)
-    if (!named.contains(name)) bag.damage.push_back(name + ": it stands in no manifest.");
+    if (!name.ends_with('/') && !named.contains(name)) bag.damage.push_back(name + ": it stands in no manifest.");
   read_info(bag);
   if (bag.damage.empty()) check_zip(bag, path);
   return bag;

@@ -148,6 +148,12 @@ constexpr std::array case_keys{
                       .note =
                           "Seconds of the average unit spent on the same motions again and again, all repeats of the "
                           "most frequent pattern together, for example 18."},
+    ColumnDeclaration{.name = "leavers_listed",
+                      .kind = Kind::choice,
+                      .words = yes_no,
+                      .note =
+                          "yes: everybody who had the job in the time of the data is in the sheet operators, also who "
+                          "left (left_station). Blank or no: the case file asks."},
     ColumnDeclaration{.name = "open_safety_matter",
                       .kind = Kind::choice,
                       .words = yes_no,

@@ -122,6 +122,7 @@ void read_case_facts(Draft& draft) {
   if (const CellValue* cycles = keys.sound("cycles_per_shift")) facts.cycles_per_shift = cycles->whole;
   facts.line_cycle_asked = keys.seconds("line_cycle_asked_s");
   facts.pattern = keys.seconds("pattern_s");
+  if (const CellValue* listed = keys.sound("leavers_listed")) facts.leavers_listed = listed->whole == 0;
   if (const CellValue* safety = keys.sound("open_safety_matter"))
     facts.open_safety_matter = safety->whole == 0 ? YesNo::yes : YesNo::no;
   for (std::size_t i = 0; i < values.size(); ++i)

@@ -84,6 +84,11 @@ void add_what_stands_beside(CasePages& pages, const CaseView& view, const Adapta
     const bool lost = std::any_of(adaptation.interruptions.begin(), adaptation.interruptions.end(),
                                   [](const Interruption& found) { return found.loss && found.loss->share > 0; });
     std::string text = "Loss: the first times after a break against the level before it. ";
+    if (adaptation.estimates && adaptation.estimates->both_ways)
+      text +=
+          "After the loss the level came back. Whether that was learning again or a quicker coming back can't be told; "
+          "both were reckoned, and today's level, the settled level, the improvement and the cycles to go hold both. "
+          "The curves drawn and listed are those of learning again. ";
     if (lost)
       text += "Where one is shown, some of it is made good within these cycles already, so it is rather larger than "
               "shown. ";
@@ -107,6 +112,17 @@ void add_what_stands_beside(CasePages& pages, const CaseView& view, const Adapta
           " of learners like them are expected. Whoever left before 60 plain cycles is not among them, so "
           "they may look too good. They are shown beside, and no word rests on them.",
       ParagraphRole::small);
+}
+
+/// Since when the person knew that the times are looked at.
+std::string told_in_words(const CaseView& view, const Adaptation& adaptation) {
+  const std::optional<Date>& told = view.input.facts.b_told_on;
+  if (!told) return "The day on which the person was told of this is not given (b_told_on in the table case).";
+  const std::vector<PracticePoint>& plain = adaptation.series.plain;
+  const auto before = std::count_if(plain.begin(), plain.end(), [&](const PracticePoint& p) { return p.day < *told; });
+  return "Told on " + format_date(*told) + ". Of " +
+         counted(static_cast<std::int64_t>(plain.size()), "plain cycle", "plain cycles") + ", " + format_count(before) +
+         (before == 1 ? " is" : " are") + " from before that day.";
 }
 
 void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adaptation, const TimeBridge* bridge,
@@ -134,6 +150,7 @@ void add_operator(CasePages& pages, const CaseView& view, const Adaptation& adap
                     " seen, of them n = " + format_count(static_cast<std::int64_t>(series.plain.size())) +
                     " plain, on " + counted(series.days, "worked day", "worked days") + ".");
   }
+  pages.paragraph(told_in_words(view, adaptation), ParagraphRole::small);
   add_what_stands_beside(pages, view, adaptation);
   const bool open = adaptation.word == AdaptationWord::not_shown;
   Runs decides{strong(open ? "What would decide it. " : "What would change it. ")};

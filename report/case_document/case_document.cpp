@@ -4,8 +4,8 @@
 
 namespace docket {
 
-Document build_case_document(const Case& input, const Findings& findings, const Issues& intake_issues) {
-  const CaseView view{input, findings, intake_issues};
+Document build_case_document(const Case& input, const Findings& findings, const Issues& intake_issues, CopyFor copy) {
+  const CaseView view{input, findings, intake_issues, copy};
   CasePages pages;
   add_front_page(pages, view);
   add_claim(pages, view);

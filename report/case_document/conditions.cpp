@@ -43,7 +43,7 @@ Table conditions_table(const CaseView& view) {
   for (std::size_t i = 0; i < view.input.conditions.size(); ++i) {
     const Condition& condition = view.input.conditions[i];
     Runs name{plain(condition.check)};
-    if (!condition.note.empty()) name.push_back(plain(": " + condition.note));
+    if (view.copy == CopyFor::review && !condition.note.empty()) name.push_back(plain(": " + condition.note));
     name.push_back(reference_to(view.input, condition.origin));
     const bool differs = condition.state == ConditionState::differs;
     Runs state{differs ? strong(wording::state_in_words(condition.state))

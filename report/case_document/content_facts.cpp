@@ -36,15 +36,23 @@ void add_people_fact(std::vector<Fact>& facts, const Findings& findings) {
                           " an own mean within the limit at their own pace (counted; no estimate of others)."});
 }
 
+/// Whoever has the most cycles carries a share of all of them.
+std::string in_people_words(const Findings& findings) {
+  const std::optional<BeyondByPerson>& by_person = findings.content.shifts.overrun.by_person;
+  if (!by_person) return "; counted together, whoever worked them";
+  return "; " + format_percent(by_person->mean) + " with each person weighing the same, from " +
+         format_percent(by_person->least) + " to " + format_percent(by_person->most) + " by person";
+}
+
 /// Decides nothing, and so comes last; but it is what people at the station see.
 void add_single_cycles_fact(std::vector<Fact>& facts, const Findings& findings) {
   const std::optional<CyclesBeyond>& beyond = findings.content.shifts.overrun.plain;
   constexpr double next_to_none = 0.005;
   if (!beyond || beyond->share < next_to_none) return;
-  facts.push_back(
-      {std::nextafter(0.5, 0.0), "Single cycles: " + format_count(beyond->k) + " of " + format_count(beyond->n) +
-                                     " plain cycles of settled operators took longer than the limit (" +
-                                     format_percent(beyond->share) + "; counted together, whoever worked them)."});
+  facts.push_back({std::nextafter(0.5, 0.0), "Single cycles: " + format_count(beyond->k) + " of " +
+                                                 format_count(beyond->n) +
+                                                 " plain cycles of settled operators took longer than the limit (" +
+                                                 format_percent(beyond->share) + in_people_words(findings) + ")."});
 }
 
 void add_sequence_facts(std::vector<Fact>& facts, const Findings& findings) {
@@ -115,11 +123,15 @@ std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings
   }
   if (const SequenceFindings& sequence = content.sequence; sequence.room) {
     const std::string ends = sequence.k_star->at_high_end ? "at least " : sequence.k_star->at_low_end ? "at most " : "";
-    lines.push_back({"Order of units, room", ends + format_signed_bare_seconds(sequence.room->margin),
+    lines.push_back({sequence.given ? "Order of units, room" : "Drawn order, room (none given)",
+                     ends + format_signed_bare_seconds(sequence.room->margin),
                      ends.empty() ? range(sequence.room->low, sequence.room->high) : std::string()});
   } else {
     lines.push_back({"Order of units", "not known", content.sequence.zone_given ? "no spread" : "no work zone"});
   }
+  if (const auto& settled = content.settled.line; settled && settled->operators > 1)
+    lines.push_back({"People within, own pace", format_count(settled->within_limit),
+                     "of " + format_count(settled->operators) + " settled"});
   add_missing_element_line(lines, content.standard);
   add_help_line(lines, findings);
   return lines;

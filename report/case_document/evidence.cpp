@@ -199,7 +199,8 @@ void add_evidence(CasePages& pages, const CaseView& view) {
   pages.paragraph({plain("May be read by: " + or_not_given(facts.may_read)), reference_to_key(view.input, "may_read"),
                    plain(". Kept until: " + (facts.retain_until ? format_date(*facts.retain_until) : "not given")),
                    reference_to_key(view.input, "retain_until"),
-                   plain(". A code in place of a name is no anonymity in a small group.")});
+                   plain(". A code in place of a name is no anonymity in a small group. " +
+                         std::string(view.copy == CopyFor::joint ? wording::is_joint_copy : wording::is_review_copy))});
   pages.add(files_table(view));
   pages.add(counts_table(view));
   add_set_aside(pages, view);

@@ -4,6 +4,7 @@
 #include "core/case.h"
 #include "core/findings.h"
 #include "core/issue.h"
+#include "report/case_document/case_document.h"
 #include "report/document.h"
 
 #include <string>
@@ -36,6 +37,7 @@ struct CaseView {
   const Case& input;
   const Findings& findings;
   const Issues& issues;
+  CopyFor copy = CopyFor::joint;
 };
 
 Text plain(std::string_view text);

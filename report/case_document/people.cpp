@@ -109,7 +109,7 @@ void add_share_able(CasePages& pages, const CaseView& view) {
   const ShareAble& able = view.findings.content.share_able;
   const SettledOperators& line = *view.findings.content.settled.line;
   if (able.estimate) {
-    std::string text = "An estimated " + format_percent(*able.estimate) +
+    std::string text = "An estimated " + format_chance(*able.estimate) +
                        " of trained people have an own mean within the limit at normal pace";
     if (able.low && able.high) text += " (" + format_percent(*able.low) + " to " + format_percent(*able.high) + ")";
     text += "; " + format_percent(able.required) + " is asked for.";
@@ -175,6 +175,10 @@ void add_settled_operators(CasePages& pages, const CaseView& view) {
   if (settled.per_operator.empty()) return;
   pages.add(operator_figure(view));
   pages.add(operator_table(view));
+  const std::vector<Adaptation>& asked = view.findings.adaptation;
+  if (std::any_of(asked.begin(), asked.end(),
+                  [](const Adaptation& one) { return one.word == AdaptationWord::not_assessable_now; }))
+    pages.paragraph(wording::listed_though_closed);
   pages.paragraph(
       "Looked at: past the own count asked for, and in the last worked days. Fall: how much the times fell "
       "over the window, and how much it could be. A minus: they rose. Counts as: how many independent cycles the "
@@ -183,7 +187,8 @@ void add_settled_operators(CasePages& pages, const CaseView& view) {
       "\u221An) to r \u00D7 S \u00D7 e^(t v / \u221An), n what it counts as, v the SD of the "
       "person's cycles over the standard divided by their mean, t at " +
           format_percent(0.5 + view.input.settings.confidence / 2) +
-          " for n \u2212 1 degrees of freedom. "
+          " for n \u2212 1 degrees of freedom. Where five days or more differ by more than their cycles would, n is "
+          "what the days leave of it, with one degree of freedom fewer than days. "
           "It says how sure the person's own mean is, and nothing of pace.",
       ParagraphRole::small);
   if (settled.line) add_bridged(pages, view);

@@ -287,7 +287,7 @@ void add_overrun(CasePages& pages, const CaseView& view) {
   if (share.estimate)
     pages.paragraph("Means of people are another matter than single cycles. " +
                     std::string(wording::what_share_at_own_pace_is) + " At their own pace, an estimated " +
-                    format_percent(*share.estimate) + " of trained people have an own mean within the limit (" +
+                    format_chance(*share.estimate) + " of trained people have an own mean within the limit (" +
                     format_percent(share.low) + " to " + format_percent(share.high) +
                     ", n = " + counted(share.n, "settled operator", "settled operators") +
                     "). How it differs from the share able and the share counted: in the part Settled operators.");

@@ -9,7 +9,8 @@ namespace docket {
 std::vector<RunFile> write_case_files(const Case& input, const Findings& findings, const Issues& issues,
                                       const WantedFiles& wanted) {
   std::vector<RunFile> files;
-  if (wanted.html) files.push_back({"casefile.html", write_html(build_case_document(input, findings, issues))});
+  if (wanted.html)
+    files.push_back({"casefile.html", write_html(build_case_document(input, findings, issues, wanted.copy))});
   if (wanted.json) files.push_back({"findings.json", write_findings_json(input, findings)});
   return files;
 }

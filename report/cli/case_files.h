@@ -4,6 +4,7 @@
 #include "core/case.h"
 #include "core/findings.h"
 #include "core/issue.h"
+#include "report/case_document/case_document.h"
 #include "report/run_folder.h"
 
 #include <vector>
@@ -12,6 +13,7 @@ namespace docket {
 
 struct WantedFiles {
   bool html = true, json = true;
+  CopyFor copy = CopyFor::joint;
 };
 
 std::vector<RunFile> write_case_files(const Case& input, const Findings& findings, const Issues& issues,

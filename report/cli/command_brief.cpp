@@ -2,6 +2,7 @@
 #include "report/cli/case_files.h"
 #include "report/cli/case_inputs.h"
 #include "report/cli/commands.h"
+#include "report/cli/entry_line.h"
 #include "report/cli/findings_summary.h"
 #include "report/cli/issue_list.h"
 #include "report/cli/progress.h"
@@ -19,7 +20,7 @@ namespace {
 WantedFiles read_only(const CommandLine& line) {
   const auto only = line.options.find("only");
   if (only == line.options.end()) return {};
-  WantedFiles wanted{false, false};
+  WantedFiles wanted{.html = false, .json = false};
   std::string rest = only->second + ",";
   for (std::size_t comma = rest.find(','); comma != std::string::npos; comma = rest.find(',')) {
     const std::string word = rest.substr(0, comma);
@@ -48,7 +49,8 @@ void require(const CommandLine& line) {
 
 int run_brief(const CommandLine& line) {
   require(line);
-  const WantedFiles wanted = read_only(line);
+  WantedFiles wanted = read_only(line);
+  wanted.copy = copy_for(line, "docket brief");
   const ReadingOptions options = read_reading_options(line, "docket brief");
   const std::string& folder = line.options.find("out")->second;
   check_run_folder(folder); // known before the work, not after it

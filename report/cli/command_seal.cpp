@@ -31,22 +31,16 @@ constexpr const char* example = "For example: docket seal st-07.docket st-07.zip
 
 struct Sealing {
   std::string docket, bag, at, by_role;
-  bool joint = true;
+  CopyFor copy = CopyFor::joint;
+  bool joint() const { return copy == CopyFor::joint; }
 };
 
 Sealing read_sealing(const CommandLine& line) {
   if (line.inputs.size() != 2 || !is_docket_name(line.inputs.front()) || !line.inputs.back().ends_with(".zip"))
     throw Error(ErrorKind::wrong_usage, "docket seal",
                 "It takes a docket, and the name of the bag to write, which ends in .zip.", example);
-  Sealing sealing{line.inputs.front(), line.inputs.back(), time_of_entry(line, "docket seal"),
-                  role_of_entry(line, "docket seal"), true};
-  if (const auto reader = line.options.find("for"); reader != line.options.end()) {
-    if (reader->second != "joint" && reader->second != "review")
-      throw Error(ErrorKind::wrong_usage, "docket seal", "--for \"" + reader->second + "\" can't be followed.",
-                  "Give joint (without notes, for everybody at the table) or review (everything).");
-    sealing.joint = reader->second == "joint";
-  }
-  return sealing;
+  return {line.inputs.front(), line.inputs.back(), time_of_entry(line, "docket seal"),
+          role_of_entry(line, "docket seal"), copy_for(line, "docket seal")};
 }
 
 /// A copy that nobody else writes to, sound in every byte.
@@ -102,7 +96,7 @@ void add_info(Bag& bag, const Sealing& sealing, const CaseFacts& facts, const Hi
               {"Bag-Software-Agent", "Station Docket " + std::string(program_version())},
               {"External-Identifier", facts.case_ref},
               {"External-Description", facts.title},
-              {"Docket-Copy", sealing.joint ? "joint" : "review"},
+              {"Docket-Copy", sealing.joint() ? "joint" : "review"},
               {"Docket-Sealed-By", sealing.by_role},
               {"Docket-Last-Entry", history.entries.back().sha256}};
   if (facts.retain_until) bag.info.emplace_back("Docket-Retain-Until", format_date(*facts.retain_until));
@@ -122,7 +116,7 @@ int run_seal(const CommandLine& line) {
   const std::string full = sound_copy(sealing.docket, folder.path());
   const History history = read_history(full);
   std::string sealed = full;
-  if (sealing.joint) {
+  if (sealing.joint()) {
     sealed = folder.path() + "/joint.docket";
     Database opened = open_docket(full);
     write_joint_copy(opened, sealed, sealing.at, sealing.by_role);
@@ -139,12 +133,12 @@ int run_seal(const CommandLine& line) {
   Bag bag;
   bag.folder = stem_of(sealing.bag);
   add_info(bag, sealing, input.facts, history);
-  for (RunFile& file : write_case_files(input, findings, intake.issues))
+  for (RunFile& file : write_case_files(input, findings, intake.issues, {.copy = sealing.copy}))
     bag.payload.push_back(bag_file_of_bytes("data/casefile/" + file.name, std::move(file.bytes)));
   bag.payload.push_back(bag_file_on_disk("data/" + stem_of(sealing.docket) + ".docket", sealed));
   bag.payload.push_back(bag_file_of_bytes("data/sources/originals.txt", list_of_originals(history)));
   add_sources(bag, sealed);
-  const std::string copy_note(sealing.joint ? wording::joint_copy_note : wording::review_copy_note);
+  const std::string copy_note(sealing.joint() ? wording::joint_copy_note : wording::review_copy_note);
   bag.notes.push_back(bag_file_of_bytes("HOW-TO-CHECK.txt", "Case " + input.facts.case_ref + ": " + input.facts.title +
                                                                 "\n" + std::string(wording::how_to_check_a_bag) +
                                                                 copy_note));
@@ -152,7 +146,7 @@ int run_seal(const CommandLine& line) {
   write_bag(sealing.bag, bag);
   progress.finish();
   std::cout << "Sealed: " << sealing.bag
-            << (sealing.joint ? ", joint copy without notes" : ", copy for review with everything")
+            << (sealing.joint() ? ", joint copy without notes" : ", copy for review with everything")
             << "\nSHA-256 of it: " << sha256_of_file(sealing.bag)
             << "\nTell it to the others by another way, so that nobody "
             << "can put another bag in its place.\n"

@@ -86,7 +86,10 @@ void verify_findings(const OpenBag& bag, const std::string& docket, Verdict& ver
     verdict.damage.push_back("The case in the docket can't be read again: " + list_issues(intake.issues));
     return;
   }
-  for (const RunFile& file : write_case_files(*intake.input, find_all(*intake.input), intake.issues)) {
+  const auto copy = bag.info.find("Docket-Copy");
+  const bool review = copy != bag.info.end() && copy->second == "review";
+  for (const RunFile& file : write_case_files(*intake.input, find_all(*intake.input), intake.issues,
+                                              {.copy = review ? CopyFor::review : CopyFor::joint})) {
     const std::string name = "data/casefile/" + file.name, sealed = read_from_bag(bag, name);
     if (sealed == file.bytes) continue;
     verdict.damage.push_back(name + ": it is not what comes out when the case is computed again: " +

@@ -10,6 +10,7 @@ namespace {
 constexpr std::array brief_options = with_reading_options(std::array{
     OptionDeclaration{"out", "DIR", "the folder to write; it must be absent, empty, or hold an earlier run"},
     OptionDeclaration{"only", "WHAT", "html, json, or html,json (both are written without it)"},
+    OptionDeclaration{"for", "READER", "joint (without notes, for everybody at the table; as without it) or review"},
     OptionDeclaration{"json", "", "print findings.json instead of the summary"},
 });
 

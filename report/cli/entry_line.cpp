@@ -37,4 +37,12 @@ std::string role_of_entry(const CommandLine& line, const std::string& command) {
   return role;
 }
 
+CopyFor copy_for(const CommandLine& line, const std::string& command) {
+  const auto given = line.options.find("for");
+  if (given == line.options.end() || given->second == "joint") return CopyFor::joint;
+  if (given->second == "review") return CopyFor::review;
+  throw Error(ErrorKind::wrong_usage, command, "--for \"" + given->second + "\" can't be followed.",
+              "Give joint (without notes, for everybody at the table) or review (everything).");
+}
+
 } // namespace docket

@@ -111,6 +111,7 @@ JsonObject adaptation_of(const Case& input, const Findings& findings, const Adap
   put_to_go("cycles_to_line_cycle_high", to_go.high);
   put(row, "lag1", own ? number(own->lag1) : JsonValue(), why);
   put(row, "phi", own ? number(own->phi) : JsonValue(), why);
+  put(row, "both_ways", own ? JsonValue(own->both_ways) : JsonValue(), why);
   put(row, "late_slope", own && own->late_slope ? JsonValue(late_slope(*own->late_slope)) : JsonValue(),
       own ? "not_asked: only where no other improvement is left to see" : why);
   put(row, "outlook", own ? JsonValue(outlook(own->outlook)) : JsonValue(), why);

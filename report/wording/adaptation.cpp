@@ -49,8 +49,9 @@ constexpr CodeWords reasons[] = {
                         "that number the answer is another."},
     {"learned_or_came_back", "After a break the times were longer, and came back. Whether that was learning again or a "
                              "quicker coming back can't be told, and the two do not give the same answer."},
-    {"hole_in_record", "In a gap of the record no cycle of anybody is seen. Either nobody worked, or the cycles are "
-                       "missing; had this person worked on through it, the answer would be another."},
+    {"hole_in_record",
+     "In a gap of the record hardly a cycle of anybody is seen. Either nobody worked, or the cycles are "
+     "missing; had this person worked on through it, the answer would be another."},
 };
 
 constexpr CodeWords would_decide[] = {
@@ -203,14 +204,17 @@ std::string cycles_to_go_in_short(const CyclesToGo& to_go) {
 }
 
 std::string count_before_in_words(const PracticeSeries& series, const std::vector<std::int64_t>& tried) {
-  if (!series.first_cycle_estimated) return "";
+  const bool hole = std::any_of(series.breaks.begin(), series.breaks.end(),
+                                [](const PracticeBreak& found) { return found.nobody_seen; });
+  const std::string at_least = hole ? ", at least: the record has a gap in which hardly anybody is seen" : "";
+  if (!series.first_cycle_estimated) return at_least;
   std::string words = series.before == 0
                           ? ", what came before is not known and taken as none"
                           : ", estimated: " + format_count(series.before) + " taken to come before the first one here";
   std::string others;
   for (const std::int64_t before : tried) others += (others.empty() ? "" : " and ") + format_count(before);
   if (!others.empty()) words += "; tried with " + others + " too";
-  return words;
+  return words + at_least;
 }
 
 std::string in_worked_days(const CyclesToGo& to_go, const PracticeSeries& series) {
@@ -237,7 +241,7 @@ std::string break_in_words(const PracticeBreak& found) {
   switch (found.kind) {
   case BreakKind::gap:
     return "gap of " + format_count((found.day - found.last_before).count()) + " days" +
-           (found.nobody_seen ? " (no cycle of anybody in it: nobody worked, or the record has a hole)" : "");
+           (found.nobody_seen ? " (hardly a cycle of anybody in it: nobody worked, or the record has a hole)" : "");
   case BreakKind::new_variant:
     return "new variant " + found.what;
   case BreakKind::training:

@@ -89,6 +89,7 @@ constexpr CodeWords leans[] = {
     {"leavers_row_not_computed",
      "people left the station whose times are not known, and fewer than three stayed[ ({})]"},
     {"elements_missing", "elements seen at the station are missing from the standard[ ({})]"},
+    {"times_all_alike", "times of somebody in it, or of a session, are all the same[ ({})]"},
     {"method_not_known", "it is not known whether the standard's method was used[ ({})]"},
 };
 
@@ -127,6 +128,7 @@ constexpr CodeWords flips[] = {
     {"with_missing_elements", "The elements seen but missing from the standard added to it"},
     {"standard_halved", "The level of the standard more certain[: {} %]"},
     {"standard_doubled", "The level of the standard less certain[: {} %]"},
+    {"errors_alike", "The errors of level, pace and rating half alike (correlation 0.5), not independent"},
     {"pace_above_normal", "The settled operators worked faster than normal pace[, by {} %]"},
     {"pace_below_normal", "The settled operators worked slower than normal pace[, by {} %]"},
     {"pace_halved", "The pace of the settled operators more certain[: {} %]"},

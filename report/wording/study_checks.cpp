@@ -189,9 +189,13 @@ constexpr CheckRow checks[] = {
      "{sessions} sessions, but start and end are written in whole minutes, and that may be all.",
      "write start and end to the second"},
     {"enough_readings", "Number of readings",
-     "{n} rated cycles; {needed} needed for ±5 % at the confidence set. That sizes a mean, not the spread of people.",
-     "{n} rated cycles; {needed} needed for ±5 % at the confidence set. That sizes a mean, not the spread of people.",
-     "restudy", "take more cycles",
+     "{n} rated cycles; {needed} of each person needed for ±5 % of the person's mean at the confidence set, for each "
+     "weighs "
+     "the same. Fewer: {names}, {fewest} at least.",
+     "{n} rated cycles, {fewest} or more of each person; {needed} needed for ±5 % of a person's mean at the confidence "
+     "set. "
+     "That sizes a mean, not the spread of people.",
+     "restudy", "take more cycles of these",
      "{n} rated cycles; by these {needed} are needed for ±5 % at the confidence set. Fewer than 10 do not tell how "
      "many "
      "(common practice).",
@@ -272,13 +276,28 @@ constexpr CheckRow checks[] = {
      "chance "
      "makes of so few (at most 1 time in 20). Passed at {close_share} or less.",
      "more settled operators"},
+    {"unlike_days", "How much of a day people work here",
+     "Settled operators have from {least} to {most} cycles a worked day, more than {factor} times as many. Times of "
+     "short "
+     "stints and of whole days are not of one kind.",
+     "Settled operators have from {least} to {most} cycles a worked day, no more than {factor} times as many (common "
+     "practice).",
+     "settled operators: their mean and spread; how many of the others are above the limit too",
+     "log everybody over whole days; or compare stints of one length"},
+    {"times_all_alike", "Times that are all the same",
+     "{names}: every time is the same. That is a set or typed value, no measurement; the line leans.",
+     "Nobody's times, and those of no session, are all the same.", "settled operators, restudy",
+     "give the times as they were read, or leave these out"},
     {"training_records", "Training records",
      "{names}: counted as trained, with no row in the table training; {without} of {operators}.",
      "Everybody counted as trained has a training record ({operators} operators).", "settled operators, restudy",
      "give the records, or say where they are kept"},
-    {"leavers_named", "People who left", "The table operators names nobody who left the station. Did anybody?",
+    {"leavers_named", "People who left",
+     "The table operators names nobody who left the station, and leavers_listed in the table case does not say that "
+     "nobody did. Did anybody?",
      "{left} of {operators} people are listed as having left.", "settled operators, share able",
-     "list everybody who had the job in the period, with left_station; no reason is asked"},
+     "list everybody who had the job in the period, with left_station; no reason is asked. Then write leavers_listed "
+     "yes"},
 };
 
 constexpr LackRow lacks[] = {
@@ -324,6 +343,7 @@ constexpr LackRow lacks[] = {
     {"plan_date", "The day the plan was agreed is not given.", "give plan_agreed_on in the table case"},
     {"log", "No cycle log.", "give a cycle log of the persons' times"},
     {"settled_operators", "No settled operators in the log.", "log trained people for longer"},
+    {"two_settled_operators", "Fewer than two settled operators.", "log more trained people"},
     {"enough_settled_operators", "{n} settled operators; it takes {needs}.", "log more trained people"},
     {"enough_days", "{n} days with first and later cycles; it takes {needs}.", "log more days"},
     {"trained_operators", "Nobody counts as trained in a line of evidence.", "fill trained in the table operators"},

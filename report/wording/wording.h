@@ -52,6 +52,16 @@ inline constexpr std::string_view settled_rule =
     "20 worked days (200 plain cycles on 3 days at least) show no fall in the times that could still exceed the "
     "improvement left that the settings allow. Days are compared, so that one good or bad day does not decide.";
 
+inline constexpr std::string_view is_joint_copy =
+    "This is the joint copy: notes of whoever filled the sheets in are not printed.";
+inline constexpr std::string_view is_review_copy = "This is the copy for review: notes of the sheets are printed too.";
+
+inline constexpr std::string_view listed_though_closed = "Question B is closed for somebody asked about. Question A "
+                                                         "still lists everybody it counts, here and in the restudy, "
+                                                         "with times, because it must be open to recomputation; of "
+                                                         "whom it does not count it says no more. So keep this file to "
+                                                         "those it names as readers.";
+
 // Shares of people: three of them, and each says which it is.
 inline constexpr std::string_view what_share_able_is =
     "Of all trained people, also those not seen here, the share whose own mean at normal pace is within the limit; "

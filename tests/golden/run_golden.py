@@ -16,6 +16,7 @@ A folder <verb>_<what>/ holds
 import argparse
 import difflib
 import os
+import re
 import shlex
 import shutil
 import subprocess
@@ -30,6 +31,11 @@ SETTING = {"LC_ALL": "C", "TZ": "UTC", "PATH": "/usr/bin:/bin"}
 
 def files_in(folder):
     return {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
+
+
+def without_own_hash(printed):
+    """The hash of a bag or docket just made changes with every word of the case file in it: that it is one is enough."""
+    return re.sub(rb'(SHA-256 of it: |"station-docket/verify/1",\s+"sha256": ")[0-9a-f]{64}', rb"\1(64 digits)", printed)
 
 
 def run(folder, docket, place):
@@ -49,7 +55,7 @@ def run(folder, docket, place):
     made += [f"(lost) {name}" for name in lost]
     made += [f"(empty folder) {p.relative_to(place).as_posix()}" for p in sorted(left)]
     seen = {
-        "out": b"".join(one.stdout for one in done),
+        "out": without_own_hash(b"".join(one.stdout for one in done)),
         "err": b"".join(one.stderr for one in done),
         "code": b"" if done[-1].returncode == 0 else f"{done[-1].returncode}\n".encode(),
         "made": "".join(f"{name}\n" for name in made).encode(),

@@ -15,7 +15,7 @@ namespace docket {
 namespace {
 
 std::string page_of(const Case& input, const Findings& findings, const Issues& issues = {}) {
-  return write_html(build_case_document(input, findings, issues));
+  return write_html(build_case_document(input, findings, issues, CopyFor::review));
 }
 
 std::string text_of(ContentWord word) { return bare_text(page_of(made_case(), made_findings(word))); }
@@ -167,6 +167,19 @@ TEST(CaseDocument, TextOfPeopleIsEscaped) {
   EXPECT_EQ(find_unbalanced(page), "");
   const std::vector<std::string> ids = attribute_values(page, "id");
   EXPECT_EQ(std::set<std::string>(ids.begin(), ids.end()).size(), ids.size());
+}
+
+TEST(CaseDocument, NotesAreOnlyInTheCopyForReview) {
+  Case input = made_case();
+  input.conditions[0].note = "found by the night shift";
+  const Findings findings = made_findings(ContentWord::fits_only_if);
+  const std::string joint = write_html(build_case_document(input, findings, {}, CopyFor::joint));
+  const std::string review = write_html(build_case_document(input, findings, {}, CopyFor::review));
+  EXPECT_EQ(joint.find(input.conditions[0].note), std::string::npos);
+  EXPECT_NE(joint.find(wording::is_joint_copy), std::string::npos);
+  EXPECT_NE(review.find(input.conditions[0].note), std::string::npos);
+  EXPECT_NE(review.find(wording::is_review_copy), std::string::npos);
+  EXPECT_EQ(write_html(build_case_document(input, findings, {})), joint);
 }
 
 TEST(CaseDocument, NothingAtAllIsStillADocument) {

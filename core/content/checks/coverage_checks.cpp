@@ -13,15 +13,24 @@ namespace {
 
 using std::chrono::days;
 
-StudyCheck enough_readings(const RestudyResult& restudy) {
+StudyCheck enough_readings(const Case& input, const RestudyResult& restudy) {
   constexpr const char* code = "enough_readings";
   if (!restudy.line) return check_that_lacks(code, "rated_readings");
   if (!restudy.line->needed_cycles || !std::isfinite(*restudy.line->needed_cycles))
     return check_that_lacks(code, "more_than_one_reading");
   const double needed = std::max(1.0, std::ceil(*restudy.line->needed_cycles));
   const auto n = static_cast<double>(restudy.line->cycles);
-  StudyCheck check = check_that_ran(code, n < needed, n >= rules::least_pilot_readings, Bias::either);
-  check.numbers = {{"n", n}, {"needed", needed}};
+  // Each person weighs the same, so each is to have enough.
+  double fewest = n;
+  std::string names;
+  for (const RestudiedOperator& person : restudy.line->per_operator) {
+    const auto own = static_cast<double>(person.n);
+    fewest = std::min(fewest, own);
+    if (own < needed) add_name(names, input.operators[static_cast<std::size_t>(person.op)].code);
+  }
+  StudyCheck check = check_that_ran(code, fewest < needed, n >= rules::least_pilot_readings, Bias::either);
+  check.names = names;
+  check.numbers = {{"n", n}, {"needed", needed}, {"fewest", fewest}};
   return check;
 }
 
@@ -250,7 +259,7 @@ StudyCheck timed_while_learning(const Case& input, const Evidence& evidence, con
 
 std::vector<StudyCheck> check_coverage(const Case& input, const Evidence& evidence, const StandardTime& standard,
                                        const RestudyResult& restudy) {
-  return {enough_readings(restudy),
+  return {enough_readings(input, restudy),
           coverage(input, evidence),
           variants_seen(input, evidence, standard),
           near_a_condition(input),

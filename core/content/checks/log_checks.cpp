@@ -148,9 +148,42 @@ StudyCheck far_from_the_rest(const Case& input, const SettledResult& settled) {
                      (summarise(ln_levels).mean * static_cast<double>(people) - one) / static_cast<double>(people - 1));
   }
   const bool close = std::abs(off) <= input.settings.equivalence;
-  StudyCheck check = check_that_ran(code, test.count > 0 && !close, close, off > 0 ? Bias::too_heavy : Bias::too_light);
+  StudyCheck check = check_that_ran(code, test.count > 0 && !close, close, Bias::either);
   check.numbers = {
       {"operators", static_cast<double>(people)}, {"off_share", off}, {"close_share", input.settings.equivalence}};
+  return check;
+}
+
+/// Levels of people who work the station all day and of people who relieve it now and then are not of one kind.
+StudyCheck unlike_days(const SettledResult& settled) {
+  constexpr const char* code = "unlike_days";
+  double least = 0, most = 0, people = 0;
+  for (const OperatorLevel& one : settled.per_operator) {
+    if (one.status != OperatorStatus::settled || one.days == 0) continue;
+    const double a_day = static_cast<double>(one.n) / one.days;
+    least = people == 0 ? a_day : std::min(least, a_day);
+    most = std::max(most, a_day);
+    ++people;
+  }
+  if (people < 2) return check_that_lacks(code, "two_settled_operators");
+  StudyCheck check = check_that_ran(code, most > rules::unlike_days_factor * least, Bias::either);
+  check.numbers = {{"operators", people}, {"least", least}, {"most", most}, {"factor", rules::unlike_days_factor}};
+  return check;
+}
+
+/// A set value, a typed-over column or a clock read to whole minutes: no measurement of a person.
+StudyCheck times_alike(const SettledResult& settled, const RestudyResult& restudy) {
+  constexpr const char* code = "times_all_alike";
+  std::string names;
+  const auto names_in = [&](const LineLevel& level) {
+    for (const Reason& lean : level.leans)
+      if (lean.code == code) add_name(names, lean.detail);
+  };
+  if (!settled.line && !restudy.line) return check_that_lacks(code, "trained_operators");
+  if (settled.line) names_in(settled.line->level);
+  if (restudy.line) names_in(restudy.line->level);
+  StudyCheck check = check_that_ran(code, !names.empty(), Bias::either);
+  check.names = names;
   return check;
 }
 
@@ -185,7 +218,7 @@ StudyCheck leavers_named(const Case& input) {
   if (input.operators.empty()) return check_that_lacks(code, "operators");
   const auto left = static_cast<double>(std::count_if(input.operators.begin(), input.operators.end(),
                                                       [](const Operator& op) { return op.left_station.has_value(); }));
-  StudyCheck check = check_that_ran(code, left == 0, Bias::too_light);
+  StudyCheck check = check_that_ran(code, left == 0 && !input.facts.leavers_listed, Bias::too_light);
   check.numbers = {{"operators", static_cast<double>(input.operators.size())}, {"left", left}};
   return check;
 }
@@ -194,8 +227,13 @@ StudyCheck leavers_named(const Case& input) {
 
 std::vector<StudyCheck> check_log(const Case& input, const Evidence& evidence, const StandardTime& standard,
                                   const SettledResult& settled, const RestudyResult& restudy) {
-  return {warm_up(input, evidence, standard, settled), times_rise(input, settled), far_from_the_rest(input, settled),
-          training_records(input, settled, restudy), leavers_named(input)};
+  return {warm_up(input, evidence, standard, settled),
+          times_rise(input, settled),
+          far_from_the_rest(input, settled),
+          unlike_days(settled),
+          times_alike(settled, restudy),
+          training_records(input, settled, restudy),
+          leavers_named(input)};
 }
 
 } // namespace docket

@@ -19,6 +19,7 @@ double shared_between(Line a, Line b, const SharedParts& shared) {
   const auto pair = [&](Line x, Line y) { return (a == x && b == y) || (a == y && b == x); };
   if (pair(Line::standard, Line::restudy)) return shared.standard_restudy;
   if (pair(Line::settled, Line::restudy)) return shared.settled_restudy;
+  if (pair(Line::standard, Line::settled)) return shared.standard_settled;
   return 0;
 }
 
@@ -68,7 +69,7 @@ CombinedLine combine_against_limit(std::span<const LineInput> lines, const Share
   out.margin_high = limit - out.time * std::exp(-reach);
 
   // With the level and the pace agreed, the standard and the restudy no longer share the standard's level.
-  const SharedParts shared_as_agreed{0, shared.settled_restudy};
+  const SharedParts shared_as_agreed{.settled_restudy = shared.settled_restudy};
   const CombinedLines agreed = combine_lines(z, covariance_of(lines, shared_as_agreed, true));
   out.p_as_agreed = probability_within(0, agreed.mean, agreed.u, degrees_of_freedom(lines, agreed.weights, agreed.u));
   return out;

@@ -25,6 +25,7 @@ struct LineInput {
 /// What pairs of lines share, as covariances of their logarithms.
 struct SharedParts {
   double standard_restudy = 0, settled_restudy = 0;
+  double standard_settled = 0; ///< 0 as the method has it; what_flips tries another
 };
 
 struct CombinedLine {

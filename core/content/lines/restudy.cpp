@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <iterator>
 #include <limits>
 #include <map>
@@ -161,6 +162,19 @@ std::optional<VariantRatios> ratios_of_variants(const std::vector<PersonCycle>& 
   return find_variant_ratios(cells, content);
 }
 
+/// Sessions whose times, as read, are all the same.
+std::string sessions_with_times_alike(const std::vector<PersonCycle>& cycles, const Case& input) {
+  std::map<std::int32_t, std::vector<Seconds>> by_session;
+  for (const PersonCycle& cycle : cycles) by_session[cycle.session].push_back(cycle.work);
+  std::string names;
+  for (const auto& [session, times] : by_session) {
+    const bool differ = std::adjacent_find(times.begin(), times.end(), std::not_equal_to<>()) != times.end();
+    if (times.size() < rules::least_alike || differ) continue;
+    names += (names.empty() ? "" : ", ") + input.sessions[static_cast<std::size_t>(session)].session;
+  }
+  return names;
+}
+
 /// The line from these cycles, not yet compared with the limit; absent without any.
 std::optional<Restudy> line_of(const std::vector<PersonCycle>& cycles, const Case& input, const StandardTime& standard,
                                const TimeAvailable& time) {
@@ -211,6 +225,8 @@ std::optional<Restudy> line_of(const std::vector<PersonCycle>& cycles, const Cas
   for (const std::int32_t session : method_not_known)
     sessions += (sessions.empty() ? "" : ", ") + input.sessions[static_cast<std::size_t>(session)].session;
   if (!sessions.empty()) level.leans.push_back({"method_not_known", sessions});
+  if (const std::string alike = sessions_with_times_alike(cycles, input); !alike.empty())
+    level.leans.push_back({"times_all_alike", alike});
   return line;
 }
 

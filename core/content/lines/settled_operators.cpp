@@ -147,6 +147,20 @@ void add_spreads(SettledOperators& line, const std::vector<const OperatorRecord*
   line.lag1 = line.sd_within > 0 ? lag1_autocorrelation(stretches).corrected : 0.0;
 }
 
+/// Codes of those whose times, before the mix is taken out, are all the same.
+std::string people_with_times_alike(const std::vector<const OperatorRecord*>& settled, const Case& input) {
+  std::string codes;
+  for (const OperatorRecord* record : settled) {
+    const std::vector<const PersonCycle*>& cycles = record->cycles;
+    if (cycles.size() < rules::least_alike) continue;
+    const Seconds first = cycles.front()->work;
+    if (!std::all_of(cycles.begin(), cycles.end(), [&](const PersonCycle* cycle) { return cycle->work == first; }))
+      continue;
+    codes += (codes.empty() ? "" : ", ") + input.operators[static_cast<std::size_t>(record->op)].code;
+  }
+  return codes;
+}
+
 SettledOperators combine_settled(const std::vector<const OperatorRecord*>& settled,
                                  const std::vector<OperatorLevel>& levels, VariantRatios ratios_by_variant,
                                  const Case& input, const StandardTime& standard, const TimeAvailable& time) {
@@ -174,6 +188,8 @@ SettledOperators combine_settled(const std::vector<const OperatorRecord*>& settl
   if (bridged && line.variant_test_p && *line.variant_test_p < rules::variant_test_p)
     line.level.leans.push_back({"bridged_levels_differ", {}});
   if (help_without_seconds) line.level.leans.push_back({"help_without_seconds", {}});
+  if (const std::string alike = people_with_times_alike(settled, input); !alike.empty())
+    line.level.leans.push_back({"times_all_alike", alike});
   return with_ratios(line, ratios, random_part_of_one(*settled.front(), levels.front(), standard, time), input,
                      standard, time);
 }

@@ -30,6 +30,7 @@ struct OperatorLevel {
   std::int64_t n = 0;                     ///< plain cycles looked at
   int days = 0;                           ///< worked days with plain cycles among them
   std::optional<double> fall, fall_bound; ///< [1] over the window; absent where the rule could not be tried
+  /// Independent cycles the record is worth: by the lag-1 autocorrelation, or by how days differ, whichever leaves fewer.
   double n_eff = 0, lag1 = 0;
   double ratio = 0;   ///< r_o
   TimeEstimate level; ///< own level for the planned mix, at own pace, allowance on it where the standard holds it

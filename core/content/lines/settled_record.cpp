@@ -46,6 +46,20 @@ std::vector<std::vector<double>> without_factors(const OperatorRecord& record, c
   return days;
 }
 
+/// Variance of the mean of all cycles, days taken as they come: days of the same person differ by more than their cycles
+/// do. Cochran 1977, Sampling Techniques, ch. 6 (ratio of day sums to day counts; from memory).
+double variance_by_days(const std::vector<std::vector<double>>& days, double mean) {
+  double n = 0, squares = 0;
+  for (const std::vector<double>& day : days) {
+    double off = 0;
+    for (const double y : day) off += y - mean;
+    squares += off * off;
+    n += static_cast<double>(day.size());
+  }
+  const auto k = static_cast<double>(days.size());
+  return k < 2 ? 0 : k / (k - 1) * squares / (n * n);
+}
+
 } // namespace
 
 OperatorRecord find_record(const Evidence& evidence, std::int32_t op, std::int64_t after_count, bool with_differing) {
@@ -140,7 +154,12 @@ OperatorLevel level_of(const OperatorRecord& record, const VariantRatios& ratios
       for (double& value : day) value -= all.mean;
     level.lag1 = lag1_autocorrelation(residuals).corrected;
     level.n_eff = effective_count(static_cast<double>(all.n), level.lag1);
-    const double df = std::max(1.0, level.n_eff - 1);
+    double df = std::max(1.0, level.n_eff - 1);
+    if (const double by_days = variance_by_days(days, all.mean);
+        days.size() >= rules::least_days_as_blocks && by_days > all.sd * all.sd / level.n_eff) {
+      level.n_eff = all.sd * all.sd / by_days;
+      df = static_cast<double>(days.size()) - 1;
+    }
     const double reach =
         student_t_quantile(0.5 + input.settings.confidence / 2, df) * all.sd / all.mean / std::sqrt(level.n_eff);
     level.level.low = level.level.time * std::exp(-reach);

@@ -56,11 +56,13 @@ std::vector<LineInput> lines_of(const WeighingBasis& basis, const SettledOperato
 
 SharedParts shared_of(const WeighingBasis& basis, const SettledOperators* settled) {
   SharedParts shared;
+  if (settled != nullptr) shared.standard_settled = basis.alike.standard_settled;
   if (!basis.restudy) return shared;
-  shared.standard_restudy = basis.shared_level;
+  shared.standard_restudy = std::max(basis.shared_level, basis.alike.standard_restudy);
   if (settled != nullptr)
-    shared.settled_restudy = static_cast<double>(basis.settled_and_restudied) * settled->s * settled->s /
-                             static_cast<double>(settled->operators * basis.restudied);
+    shared.settled_restudy =
+        basis.alike.settled_restudy + static_cast<double>(basis.settled_and_restudied) * settled->s * settled->s /
+                                          static_cast<double>(settled->operators * basis.restudied);
   return shared;
 }
 

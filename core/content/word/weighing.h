@@ -32,7 +32,9 @@ struct WeighingBasis {
   std::optional<LineLevel> restudy;
   std::int64_t restudied = 0; ///< operators of the restudy
   std::int64_t settled_and_restudied = 0;
-  double shared_level = 0;                  ///< covariance of the standard's level with the rating [1]; 0: not shared
+  double shared_level = 0; ///< covariance of the standard's level with the rating [1]; 0: not shared
+  /// As if the errors of level, pace and rating went together, two by two; only what_flips sets them.
+  SharedParts alike;
   std::vector<SettledOperators> must_agree; ///< the settled operators with help, with leavers: FITS needs each too
   bool help_of_unknown_length = false;      ///< see DecisionFacts
   bool zone_given = false, spread_known = false;

@@ -1,5 +1,7 @@
 #include "core/content/word/what_flips.h"
 
+#include "core/rules.h"
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -63,6 +65,13 @@ void add_systematic(Changes& changes, const Case& input, const StandardTime& sta
   const double level = input.settings.standard_uncertainty, pace = input.settings.pace_uncertainty;
   changes.add("standard_halved", percent_of(level / 2), [&](WeighingBasis& b) { scale_standard(b, 0.5); });
   changes.add("standard_doubled", percent_of(level * 2), [&](WeighingBasis& b) { scale_standard(b, 2); });
+  if (basis.settled || basis.restudy) {
+    // Ratings and judged pace rest on one picture of normal pace, and so may the standard: half of it tried.
+    const double rating = input.settings.rating_uncertainty, half = rules::errors_alike;
+    changes.add("errors_alike", {}, [&](WeighingBasis& b) {
+      b.alike = {half * level * rating, half * pace * rating, half * level * pace};
+    });
+  }
   if (!basis.settled || pace <= 0) return;
   // At another pace than normal: the time at normal pace is that much longer, or shorter.
   const auto times = [](WeighingBasis& b, double factor) {

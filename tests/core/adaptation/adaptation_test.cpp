@@ -240,10 +240,10 @@ TEST(Adaptation, AWordThatChangesWithAHoleInTheRecordIsNotShown) {
   Case c = made::one_learner(made::simulated_times(150, 0, 0.05, 3, slow), 0, 50);
   made::log_times(c, 0, made::simulated_times(250, 150, 0.05, 4, slow), 50, 33);
   c.operators.push_back(made::trained("K2"));
-  made::log_times(c, 1, std::vector<double>(50, 50), 50, 10); // somebody in the gap: the person paused
+  made::log_times(c, 1, std::vector<double>(250, 50), 50, 10); // others work in the gap: the person paused
   expect(assess(c), AdaptationWord::still_learning, "improving");
   for (LoggedCycle& cycle : c.cycle_log)
-    if (cycle.op == 1) cycle.started_at -= std::chrono::days{9};
+    if (cycle.op == 1) cycle.started_at -= std::chrono::days{10};
   const Adaptation a = assess(c);
   expect(a, AdaptationWord::not_shown, "hole_in_record");
   EXPECT_EQ(a.would_decide, (std::vector<Reason>{{"what_came_in_the_hole", {}}}));

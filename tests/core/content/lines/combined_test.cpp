@@ -52,6 +52,15 @@ TEST(Combined, WhatStandardAndRestudyShareIsCountedOnce) {
 }
 
 // Welch-Satterthwaite (JCGM 100:2008, G.4.1) by hand: only settled operators have a random part, weight 1.
+// By hand: two lines of 5 % whose errors go together by half, covariance 0.5 x 0.05^2: u^2 = (0.05^2 + 0.5 x 0.05^2)/2.
+TEST(Combined, WhatStandardAndSettledWouldShare) {
+  const std::vector<LineInput> lines{line(Line::standard, 55, 0.05), line(Line::settled, 55, 0.05)};
+  SharedParts shared;
+  shared.standard_settled = 0.5 * 0.05 * 0.05;
+  EXPECT_NEAR(combine_against_limit(lines, shared, Seconds{60}, 0.95).u, 0.05 * std::sqrt(0.75), 1e-12);
+  EXPECT_NEAR(combine_against_limit(lines, {}, Seconds{60}, 0.95).u, 0.05 * std::sqrt(0.5), 1e-12);
+}
+
 TEST(Combined, DegreesOfFreedomComeFromTheRandomPart) {
   const std::vector<LineInput> lines{line(Line::settled, 50, 0.05, 0.03, 4)};
   const CombinedLine c = combine_against_limit(lines, {}, Seconds{60}, 0.95);

@@ -192,6 +192,34 @@ TEST(SettledOperators, IdenticalTimesHaveNoSpread) {
   EXPECT_EQ(r.line->sd_within, 0);
 }
 
+TEST(SettledOperators, OnePersonWhoseTimesAreAllTheSameMakesItLean) {
+  Case c = steady_case({50, 51, 52});
+  for (LoggedCycle& cycle : c.cycle_log)
+    if (cycle.op == 1) cycle.cycle = Seconds{51};
+  const SettledResult r = find(c);
+  ASSERT_EQ(r.line->level.leans.size(), 1U);
+  EXPECT_EQ(r.line->level.leans[0], (Reason{"times_all_alike", "K2"}));
+  EXPECT_FALSE(r.line->level.identical_values);
+}
+
+// By hand: six days of 60 cycles, by turns 49 and 51 s a cycle, every day shifted as a whole by -1, 0 and 1 s twice over. Day
+// means differ with variance (6/5) (4 x 60^2)/360^2 = 0.1333 over the mean; the cycles themselves by 1 + 0.667 of 360.
+TEST(SettledOperators, DaysThatDifferLeaveFewerIndependentCycles) {
+  Case c = made::one_element_case(60, 50);
+  c.operators = {made::trained("K1")};
+  c.settings.improvement_left = 0.5;
+  std::int64_t row = 2;
+  for (int d = 0; d < 6; ++d)
+    for (int i = 0; i < 60; ++i)
+      c.cycle_log.push_back(
+          made::logged(0, made::at(d, 6 + i / 60.0), 50 + (d % 3 - 1) + (i % 2 == 0 ? 1 : -1), row++));
+  const OperatorLevel level = find(c).per_operator.at(0);
+  const double by_days = 6 / 5.0 * (4 * 60.0 * 60) / (360.0 * 360), variance = 360 * (1 + 2 / 3.0) / 359;
+  EXPECT_NEAR(level.n_eff, variance / by_days, 1e-9);
+  // Student's t with 5 degrees of freedom, 97.5 %: 2.5706 (tables).
+  EXPECT_NEAR(std::log(*level.level.high / level.level.time), 2.5706 * std::sqrt(by_days) / 50, 1e-5);
+}
+
 TEST(SettledOperators, SaysWhyThereIsNobody) {
   Case c = made::one_element_case(60, 50);
   EXPECT_EQ(find(c).none_why, "no_cycles");

@@ -127,6 +127,11 @@ TEST(WhatFlips, RatingsOfARestudy) {
   const double w = found.combined->weights[2];
   const Flip* up = flip_of(found, "rating_up");
   ASSERT_TRUE(up);
+  // Errors that go together leave less certain which side of the limit it is; the level hardly moves.
+  const Flip* alike = flip_of(found, "errors_alike");
+  ASSERT_TRUE(alike);
+  EXPECT_LT(alike->p, found.combined->p_fits);
+  EXPECT_GT(alike->p, 0.5);
   // The combined level moves by the weight of the restudy times ln 1.05.
   EXPECT_NEAR(std::log((60 - up->margin.count()) / found.combined->time.count()), w * std::log(1.05), 1e-9);
 }
