@@ -56,6 +56,16 @@ std::optional<std::size_t> find_invalid_utf8(std::string_view text) {
   return std::nullopt;
 }
 
+std::string with_question_marks(std::string_view text) {
+  std::string sound(text);
+  for (std::size_t from = 0;;) {
+    const auto bad = find_invalid_utf8(std::string_view(sound).substr(from));
+    if (!bad) return sound;
+    from += *bad;
+    sound[from++] = '?';
+  }
+}
+
 std::string_view first_of_utf8(std::string_view text, std::size_t most) {
   if (text.size() <= most) return text;
   const auto goes_on = [&](std::size_t at) { return (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80; };

@@ -17,6 +17,9 @@ void append_utf8(std::string& text, char32_t code);
 /// Where the first byte stands that is not UTF-8: overlong forms, surrogates and codes above 10FFFF count as such.
 std::optional<std::size_t> find_invalid_utf8(std::string_view text);
 
+/// The text with a question mark for each byte that is not UTF-8: what a damaged file says of itself, for a message.
+std::string with_question_marks(std::string_view text);
+
 /// The first bytes of a UTF-8 text, at most so many, without half a character at the end.
 std::string_view first_of_utf8(std::string_view text, std::size_t most);
 

@@ -1,6 +1,7 @@
 #include "ingest/docket/database.h"
 
 #include "core/error.h"
+#include "ingest/text_encoding.h"
 
 #include <sqlite3.h>
 
@@ -198,7 +199,7 @@ void Database::refuse(int result) const {
   }
   throw Error(ErrorKind::could_not_be_done, path_,
               "The docket could not be used: " +
-                  std::string(connection_ ? sqlite3_errmsg(connection_.get()) : sqlite3_errstr(result)) + ".",
+                  with_question_marks(connection_ ? sqlite3_errmsg(connection_.get()) : sqlite3_errstr(result)) + ".",
               "Please report it with the command.");
 }
 

@@ -2,6 +2,7 @@
 
 #include "core/error.h"
 #include "ingest/docket/stored_sheets.h"
+#include "ingest/text_encoding.h"
 
 #include <algorithm>
 #include <iterator>
@@ -15,7 +16,7 @@ constexpr std::int64_t few_bytes = std::int64_t{64} << 20;
 
 void check_structure(Database& docket, std::vector<std::string>& damage) {
   if (const std::string answer = docket.text("PRAGMA quick_check(1)"); answer != "ok")
-    damage.push_back("the structure of the file is broken (" + answer + ")");
+    damage.push_back("the structure of the file is broken (" + with_question_marks(answer) + ")");
 }
 
 /// Every source stands in the entry it came with, as it is in its table.
@@ -39,8 +40,8 @@ void check_entries(const std::vector<LedgerEntry>& ledger, const std::vector<Sto
 
 void check_bytes(Database& docket, const StoredSource& source, std::vector<std::string>& damage) {
   if (!load_bytes(docket, source, [](std::string_view) {}))
-    damage.push_back("the stored bytes of source " + std::to_string(source.source) + " (" + source.file +
-                     ") are not those that were taken in");
+    damage.push_back("the stored bytes of source " + std::to_string(source.source) + " (" +
+                     with_question_marks(source.file) + ") are not those that were taken in");
 }
 
 } // namespace
@@ -61,7 +62,7 @@ std::vector<std::string> find_damage(Database& docket, Thoroughness thoroughness
       load_sheets(docket, source);
     } catch (const Error& error) {
       if (error.kind() != ErrorKind::verification_failed) throw;
-      damage.push_back("the rows of source " + std::to_string(source.source) + " (" + source.file +
+      damage.push_back("the rows of source " + std::to_string(source.source) + " (" + with_question_marks(source.file) +
                        ") are not those that were taken in");
     }
   }

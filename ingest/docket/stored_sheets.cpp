@@ -5,6 +5,7 @@
 #include "ingest/docket/large_log.h"
 #include "ingest/docket/ledger.h"
 #include "ingest/running_hash.h"
+#include "ingest/text_encoding.h"
 
 namespace docket {
 
@@ -38,8 +39,8 @@ std::optional<std::vector<TableNote>> notes_from_text(std::string_view text) {
 
 [[noreturn]] void refuse(const Database& docket, const StoredSource& source) {
   throw Error(ErrorKind::verification_failed, docket.path(),
-              "The docket is damaged: the rows of source " + std::to_string(source.source) + " (" + source.file +
-                  ") are not those that were taken in.",
+              "The docket is damaged: the rows of source " + std::to_string(source.source) + " (" +
+                  with_question_marks(source.file) + ") are not those that were taken in.",
               "Take a copy of it from before the damage. Nothing was changed.");
 }
 

@@ -210,6 +210,12 @@ TEST(TextEncoding, tells_utf8_from_other_bytes) {
   }
 }
 
+TEST(TextEncoding, marks_what_is_not_utf8) {
+  EXPECT_EQ(with_question_marks("leng\x96h\xC3\xA4\xC3"), "leng?h\xC3\xA4?");
+  EXPECT_EQ(with_question_marks("\xE2\x82 \xFF\xFF"), "?? ??");
+  EXPECT_EQ(with_question_marks(""), "");
+}
+
 TEST(TextEncoding, converts_utf16) {
   // RFC 2781 section 5: U+12345 "=Ra" is D8 08 DF 45 00 3D 00 52 00 61; in UTF-8 F0 92 8D 85.
   EXPECT_EQ(utf8_from_utf16(std::string("\xD8\x08\xDF\x45\0=\0R\0a", 10), true), "\xF0\x92\x8D\x85=Ra");

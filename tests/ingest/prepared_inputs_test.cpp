@@ -5,6 +5,7 @@
 #include "tests/ingest/case_from_text.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
@@ -119,11 +120,11 @@ TEST(PreparedDates, of_a_day_alone_still_lack_the_time_of_day) {
 
 // ---- codes ----------------------------------------------------------------------------------------------------------
 
-/// A list of codes in a file of its own; gone with the test.
+/// A list of codes in a file of its own, also beside other tests; gone with the test.
 struct CodesFile {
   explicit CodesFile(const std::string& text) { std::ofstream(path, std::ios::binary) << text; }
   ~CodesFile() { std::filesystem::remove(path); }
-  std::string path = testing::TempDir() + "/docket_codes.csv";
+  std::string path = testing::TempDir() + "/docket_codes_" + std::to_string(getpid()) + ".csv";
 };
 
 TEST(PreparedCodes, stand_in_the_place_of_names_and_numbers) {

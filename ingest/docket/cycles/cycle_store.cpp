@@ -1,6 +1,7 @@
 #include "ingest/docket/cycles/cycle_store.h"
 
 #include "core/error.h"
+#include "ingest/text_encoding.h"
 
 #include <sqlite3.h>
 
@@ -19,7 +20,7 @@ namespace {
 
 [[noreturn]] void refuse(sqlite3* database, const std::string& where) {
   throw Error(ErrorKind::could_not_be_done, where,
-              "The cycles can't be read or written: " + std::string(sqlite3_errmsg(database)) + ".",
+              "The cycles can't be read or written: " + with_question_marks(sqlite3_errmsg(database)) + ".",
               "Check the disk and that you may write there. Nothing was changed.");
 }
 
@@ -163,10 +164,10 @@ CycleWords read_cycle_words(sqlite3* database, const std::string& where) {
 
 CycleChunks::CycleChunks(sqlite3* database, const CycleScan& scan, const std::string& where)
     : database_(database), columns_(scan.columns), where_(where) {
-  const StatementHandle codes = prepare(database, "SELECT kind, max(code) FROM cycle_word GROUP BY kind", where);
-  while (step(database, codes.get(), where))
-    if (const auto kind = kind_named(text_of(codes.get(), 0)))
-      greatest_codes_[*kind] = sqlite3_column_int64(codes.get(), 1);
+  // From the very words a caller looks codes up in: in a damaged file an index may say otherwise.
+  const CycleWords words = read_cycle_words(database, where);
+  for (std::size_t kind = 0; kind < cycle_word_kinds; ++kind)
+    greatest_codes_[kind] = static_cast<std::int64_t>(words[kind].words.size()) - 1;
   select_ =
       prepare(database,
               "SELECT source, chunk, cycles, packed FROM cycle_chunk WHERE (?1 IS NULL OR source = ?1) AND "
