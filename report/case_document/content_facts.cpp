@@ -123,7 +123,7 @@ std::vector<MarginLine> margin_lines(const Case& input, const Findings& findings
   }
   if (const SequenceFindings& sequence = content.sequence; sequence.room) {
     const std::string ends = sequence.k_star->at_high_end ? "at least " : sequence.k_star->at_low_end ? "at most " : "";
-    lines.push_back({sequence.given ? "Order of units, room" : "Drawn order, room (none given)",
+    lines.push_back({sequence.given ? "Order of units, room" : "Order (drawn only), room",
                      ends + format_signed_bare_seconds(sequence.room->margin),
                      ends.empty() ? range(sequence.room->low, sequence.room->high) : std::string()});
   } else {

@@ -39,8 +39,7 @@ Definitions title_block(const CaseView& view) {
 
 Table margins(const CaseView& view) {
   Table table;
-  table.columns = {
-      {"Margin: + room, \u2212 missing", Align::left}, {"seconds", Align::right}, {"from, to", Align::right}};
+  table.columns = {{"Margin (\u2212 missing)", Align::left}, {"seconds", Align::right}, {"from, to", Align::right}};
   for (const MarginLine& line : margin_lines(view.input, view.findings)) {
     table.rows.push_back({runs(line.what), {strong(line.margin)}, runs(line.range)});
   }

@@ -104,7 +104,7 @@ void add_lifts(Rows& rows, const Ergonomics& found, const Case& input) {
 }
 
 void add_efforts(Rows& rows, const Ergonomics& found, const Case& input) {
-  if (found.efforts.empty()) return rows.add_absent("Efforts of hand and arm", "not screened: no row in table efforts");
+  if (found.efforts.empty()) return rows.add_absent("Efforts, hand and arm", "not screened: no row in table efforts");
   std::vector<NamedValue> acceptable, strain, revised;
   for (const EffortCaution& caution : found.efforts) {
     const std::string& task = input.efforts[static_cast<std::size_t>(caution.effort)].task;

@@ -46,6 +46,8 @@ dl.columns dd{margin:0;padding-right:1rem;overflow-wrap:anywhere}
 .strip th,.strip td{padding:.18rem .6rem .18rem 0}
 .strip td:first-child,.strip th:first-child{width:14%}
 .strip td:last-child,.strip th:last-child{width:30%}
+.strip tr>:first-child:nth-last-child(3){width:19%}
+.strip tr>:first-child:nth-last-child(3)~:last-child{width:45%}
 .strip ol{columns:2;column-gap:1.6rem;padding-left:0}
 .strip ol li{margin-left:1.3rem}
 .strip ol li{break-inside:avoid}
@@ -81,16 +83,16 @@ summary{font-weight:600;cursor:pointer;padding:.3rem 0}
 .ruled{margin:.3rem 0 .5rem}
 .ruled span{display:block;height:1.9rem;border-bottom:1px solid var(--rule)}
 @media screen and (max-width:40rem){.boxes.beside{grid-template-columns:1fr}dl.columns{grid-template-columns:6.6rem 1fr}.strip ol{columns:1}main{padding-top:1.2rem}table{display:block;overflow-x:auto}}
-@page{size:A4;margin:12mm 17mm 13mm;@bottom-center{content:counter(page) " / " counter(pages);font:8pt sans-serif;color:#565d63}}
+@page{size:A4;margin:11mm 17mm 12mm;@bottom-center{content:counter(page) " / " counter(pages);font:8pt sans-serif;color:#565d63}}
 @media print{
-html{font-size:8.8pt}
-body{line-height:1.36}
+html{font-size:8.45pt}
+body{line-height:1.33}
 main{max-width:none;padding:0}
 .case-line{display:none}
 .box p,.box li,.strip p,.strip li{line-height:1.3}
 .box li,.strip li{margin-top:.12rem;margin-bottom:.12rem}
 .box th,.box td{padding-top:.2rem;padding-bottom:.2rem}
-h1{font-size:1.6rem;margin-bottom:.5rem}
+h1{font-size:1.3rem;margin-bottom:.35rem}
 section{margin-top:2rem}
 .new-page{break-before:page;margin-top:0}
 .contents+section{margin-top:1.2rem}
@@ -101,13 +103,13 @@ dt{break-after:avoid}
 tr,figure,svg,.box,.strip,.notice,dt,li{break-inside:avoid}
 p,dd{orphans:3;widows:3}
 p{margin-bottom:.6rem}
-.boxes,.strip,.notice{margin:.5rem 0}
-.strip ol{columns:3;font-size:.9em;margin-bottom:.4rem}
+.boxes,.strip,.notice{margin:.4rem 0}
+.strip ol{columns:3;font-size:.86em;margin-bottom:.25rem}.strip ol li{line-height:1.22}
 .strip>.box-title{margin-bottom:.2rem}.strip p{margin-bottom:.2rem;font-size:.86rem}
 .strip{padding-bottom:0}
 .notice{padding:.45rem .8rem}
 .box,.strip{padding:.6rem .85rem .2rem}
-.box h3,.strip h3{margin:.55rem 0 .15rem}
+.box h3,.strip h3{margin:.4rem 0 .1rem}
 .box ul,.box p{margin-bottom:.4rem}
 .box .finding{font-size:1.6rem;margin-bottom:.45rem}
 dl.columns{gap:.12rem .6rem;grid-template-columns:6rem 1fr 6rem 1fr;margin-bottom:.6rem}

@@ -40,10 +40,10 @@ inline constexpr std::array<std::string_view, 6> cautions{
 };
 
 inline constexpr std::array<std::string_view, 4> not_decided{
-    "It recommends no measure against any person. It may be an input to people who decide under the agreement.",
+    "It recommends no measure against any person; it may be an input to people who decide under the agreement.",
     "It gives no verdict on safety, strain or health.",
-    "It predicts nobody. Levels and cycles to come are ranges to plan support by; no date follows from them. It says "
-    "nothing about why a time is what it is.",
+    "It predicts nobody: levels and cycles to come are ranges to plan support by. It says nothing about why a time is "
+    "what it is.",
     local_law_first,
 };
 
