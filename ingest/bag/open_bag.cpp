@@ -34,12 +34,13 @@ std::string lower(std::string_view text) {
   throw Error(ErrorKind::verification_failed, path, what, std::string(no_bag_remedy));
 }
 
-/// Stored files are as large as the ZIP file: whatever says more was made to exhaust the computer.
+/// Stored files are as large as the ZIP file, and are read a few times over. One that another program packed again is to be
+/// named as such; whatever says much more was made to exhaust the computer.
 ReaderCaps caps_of(std::int64_t bytes) {
   ReaderCaps caps;
   caps.file_bytes = bytes;
-  caps.unpacked_bytes = 8 * bytes; // read a few times over
-  caps.free_bytes = 8 * bytes;
+  caps.unpacked_bytes += 8 * bytes;
+  caps.free_bytes = caps.unpacked_bytes;
   return caps;
 }
 
