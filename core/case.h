@@ -197,7 +197,7 @@ struct Condition {
 /// Table `referrals`: a safety or health matter that was reported.
 struct Referral {
   std::string trigger;
-  Date reported_on{};
+  std::optional<Date> reported_on; ///< absent in a joint copy, as all but the state is
   std::optional<Date> referred_on;
   std::string to_role;
   bool open = true;

@@ -36,11 +36,15 @@ void sort_into_tables(Draft& draft, const std::vector<RawFile>& files) {
       const auto table = find_table(sheet.name);
       if (!table) {
         if (sheet.rows.empty()) continue;
-        std::string right = "Nothing needs to be done if the sheet is for your own use.";
+        // A CSV file is one table, and somebody gave it for one; a workbook may have sheets of its own.
+        const bool alone = files[i].file.ends_with(".csv");
+        std::string right =
+            alone ? "Say which table it is with --as, for example --as cycle_log, rename the file, or leave it out."
+                  : "Nothing needs to be done if the sheet is for your own use.";
         if (const auto meant = nearest_word(sheet.name, names))
-          right = "Did you mean " + std::string(*meant) + "? Then rename the sheet.";
+          right = "Did you mean " + std::string(*meant) + "? Then rename the " + (alone ? "file." : "sheet.");
         add_file_issue(draft.issues,
-                       {IssueGrade::warning, "sheet_unknown",
+                       {alone ? IssueGrade::fault : IssueGrade::warning, "sheet_unknown",
                         "The sheet \"" + sheet.name + "\" is no table of a case and is not read.", right},
                        source, sheet.name);
         continue;

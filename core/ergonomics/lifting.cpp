@@ -3,6 +3,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <limits>
 #include <cstddef>
 
 namespace docket {
@@ -168,7 +169,7 @@ double as_in_print(double multiplier) { return rounded(multiplier, 100); }
 std::optional<LiftDuration> lift_duration(std::optional<double> hours, std::optional<double> recovery_hours) {
   if (!hours) return LiftDuration::up_to_8_h;
   if (!(*hours > 0) || *hours > hours_most) return std::nullopt;
-  const auto recovered = [&](double share) { return !recovery_hours || *recovery_hours >= share * *hours; };
+  const auto recovered = [&](double share) { return recovery_hours && *recovery_hours >= share * *hours; };
   if (*hours <= 1 && recovered(short_recovery)) return LiftDuration::up_to_1_h;
   if (*hours <= 2 && recovered(moderate_recovery)) return LiftDuration::up_to_2_h;
   return LiftDuration::up_to_8_h;
@@ -187,10 +188,8 @@ LiftScreening screen_lift(const LiftingTask& task, std::optional<LiftDuration> o
 
   if (!task.hours)
     result.notes.push_back({"hours_not_given", {}});
-  else if (own && *own != lift_duration(task.hours, std::nullopt))
-    result.notes.push_back({"recovery_too_short", {}});
-  else if (own && *own != LiftDuration::up_to_8_h && !task.recovery_hours)
-    result.notes.push_back({"recovery_not_given", {}});
+  else if (own && *own != lift_duration(task.hours, std::numeric_limits<double>::infinity()))
+    result.notes.push_back({task.recovery_hours ? "recovery_too_short" : "recovery_not_given", {}});
   // The way is the difference of the two heights; a centimetre or half an inch is what a tape reads.
   const double tape = task.units == LiftUnits::metric ? 1 : 0.5;
   if (task.destination && std::abs(std::abs(task.destination->v - task.origin.v) - task.origin.d) > tape)

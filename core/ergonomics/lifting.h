@@ -51,7 +51,7 @@ struct LiftingTask {
   std::optional<LiftPlace> destination; ///< only where control is needed there
   double per_min = 0;                   ///< [1/min]
   std::optional<double> hours;          ///< [h] of it a shift; absent: taken as 2 to 8, noted
-  std::optional<double> recovery_hours; ///< [h] rest or light work that follows; absent: taken as enough, noted
+  std::optional<double> recovery_hours; ///< [h] rest or light work that follows; absent: taken as too little, noted
 };
 
 struct LiftMultipliers {

@@ -124,6 +124,9 @@ RevisedStrainScreening screen_revised_strain(const HandEffort& effort, Seconds l
   const bool taken_as_straight = !wrist && effort.posture == EffortPosture::neutral;
   if (taken_as_straight) wrist = WristAngle{};
   if (!wrist) why.push_back({"wrist_angle_not_given", {}});
+  // While units that have it follow one another.
+  if (line_cycle.count() > 0 && effort.times_per_unit * effort.time.count() > line_cycle.count() + 1e-9)
+    why.push_back({"duty_above_one", {}});
   if (!why.empty()) return lacking;
 
   const double per_min = effort.share_of_units * effort.times_per_unit * (Seconds{60} / line_cycle);

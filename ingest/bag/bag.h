@@ -51,7 +51,9 @@ struct OpenBag {
   std::string folder;
   std::map<std::string, std::string> info;   ///< by label, as written
   std::map<std::string, std::string> sha256; ///< of every file of payload and notes, by name
-  std::vector<std::string> damage;           ///< a sentence each, which begins with the file; empty: as it was sealed
+  std::vector<std::string> damage;           ///< a sentence each, which begins with the file; empty: as its lists say
+  /// The ZIP file around the files is not the one write_bag makes of them; looked at only where there is no damage.
+  bool packed_otherwise = false;
   Package package;
 };
 

@@ -109,7 +109,9 @@ void check_files(OpenBag& bag, const std::map<std::string, std::string>& hashes)
   for (const auto& [name, sha256] : hashes) {
     const auto found = hash_of(bag, name);
     if (!found)
-      bag.damage.push_back(name + ": it is not there, or can't be read.");
+      bag.damage.push_back(name + (has_part(bag.package, full_name(bag, name))
+                                       ? ": it is damaged, so that it can't be read."
+                                       : ": it is not there."));
     else if (*found != sha256)
       bag.damage.push_back(name + ": it is not what was sealed (SHA-256 " + *found + " in place of " + sha256 + ").");
     bag.sha256.emplace(name, sha256);
@@ -147,10 +149,7 @@ void check_zip(OpenBag& bag, const std::string& path) {
   const TemporaryFolder folder;
   const std::string again = folder.path() + "/again.zip";
   write_bag_zip(again, bag.folder, files);
-  if (sha256_of_file(again) != sha256_of_file(path))
-    bag.damage.push_back(name_without_folder(path) +
-                         ": the ZIP file around the files is not the one that was written: it was packed again, or "
-                         "damaged. The files in it are as they were sealed.");
+  bag.packed_otherwise = sha256_of_file(again) != sha256_of_file(path);
 }
 
 } // namespace

@@ -191,11 +191,13 @@ constexpr std::array referral_columns{
     ColumnDeclaration{.name = "trigger",
                       .kind = Kind::text,
                       .required = true,
+                      .may_be_blank = true,
                       .words = referral_triggers,
                       .note = "What was reported. Choose from the list or write your own. No name, no diagnosis."},
     ColumnDeclaration{.name = "reported_on",
                       .kind = Kind::date,
                       .required = true,
+                      .may_be_blank = true,
                       .note = "Day it was reported, for example 2026-11-02."},
     ColumnDeclaration{.name = "referred_on", .kind = Kind::date, .note = "Day it was passed on."},
     ColumnDeclaration{

@@ -131,6 +131,7 @@ constexpr std::array effort_columns{
                       .least = 0,
                       .most = 5000,
                       .least_excluded = true,
+                      .usual_most = 1500,
                       .note = "Strength to compare with, in newton. Without it the effort is not assessed."},
     ColumnDeclaration{.name = "strength_source",
                       .kind = Kind::text,

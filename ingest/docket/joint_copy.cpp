@@ -72,6 +72,14 @@ StoredSource copy_source(Database& full, const StoredSource& source, Database& j
   return copy;
 }
 
+/// Not for everybody: notes; of a safety or health matter all but whether it is open; why somebody stopped or was helped.
+bool is_for_everybody(TableName table, std::string_view column) {
+  if (column == "note") return false;
+  if (table == TableName::referrals) return column == "state";
+  if (table == TableName::stops || table == TableName::helps) return column != "reason";
+  return true;
+}
+
 } // namespace
 
 void leave_out_notes(RawTable& sheet) {
@@ -90,13 +98,17 @@ void leave_out_notes(RawTable& sheet) {
   }
   std::set<std::size_t> kept;
   for (std::size_t c = 0; c < columns.size(); ++c)
-    if (header->cells[c] && columns[c].name != "note") kept.insert(*header->cells[c]);
+    if (header->cells[c] && is_for_everybody(*table, columns[c].name)) kept.insert(*header->cells[c]);
+  // The headers of declared columns stay, so that the sheet is read as before.
+  std::vector<bool> is_header(sheet.rows[header->row].cells.size());
+  for (const auto& place : header->cells)
+    if (place) is_header[*place] = true;
   std::vector<RawRow> rows;
   for (std::size_t i = header->row; i < sheet.rows.size(); ++i) {
     RawRow& row = sheet.rows[i];
     if (i > header->row && is_note(row, *header)) continue;
     for (std::size_t c = 0; c < row.cells.size(); ++c)
-      if (!kept.contains(c)) row.cells[c] = {};
+      if (!kept.contains(c) && (i > header->row || !is_header[c])) row.cells[c] = {};
     rows.push_back(std::move(row));
   }
   sheet.rows = std::move(rows);

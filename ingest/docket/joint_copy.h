@@ -1,7 +1,8 @@
 // A docket to give to everybody at the table: the case as it is now, without what was written beside it.
 //
 // Method      every source in use again, with its number's place, name, reading and the hash of the file as it came; its
-//             cells without columns of notes, rows of notes, columns and sheets that docket does not read. In the place of
+//             cells without columns of notes, rows of notes, columns and sheets that docket does not read; of a referral only
+//             its state; no reasons of stops and helps. In the place of
 //             its bytes stand these cells (recoded_file.h). Superseded sources are not in it. The ledger has one entry, which
 //             names the last one of the full docket
 // Assumes     names are codes already; a name in a text that is read was warned of when it came in

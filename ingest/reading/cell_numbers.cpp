@@ -11,7 +11,22 @@
 
 namespace docket {
 
-NumberText parse_number(std::string_view text, bool decimal_comma, bool percent_sign) {
+namespace {
+
+/// 5.000 or 1.234.567: where a whole number is wanted the points divide thousands.
+bool divided_in_thousands(std::string_view number) {
+  std::size_t at = number.find('.');
+  if (at == 0 || at > 3) return false;
+  for (; at < number.size(); at += 4) {
+    if (number[at] != '.' || number.size() - at < 4) return false;
+    if (number.substr(at + 1, 3).find_first_not_of("0123456789") != std::string_view::npos) return false;
+  }
+  return at == number.size();
+}
+
+} // namespace
+
+NumberText parse_number(std::string_view text, bool decimal_comma, bool percent_sign, bool whole) {
   using Outcome = NumberText::Outcome;
   text = trimmed(text);
   if (percent_sign && text.ends_with('%')) text = trimmed(text.substr(0, text.size() - 1));
@@ -26,6 +41,8 @@ NumberText parse_number(std::string_view text, bool decimal_comma, bool percent_
     const bool could_be_thousands = number.size() - comma - 1 == 3 && comma <= 4 && number.front() != '0';
     if (!decimal_comma && could_be_thousands) return {Outcome::ambiguous, 0};
     number[comma] = '.';
+  } else if (points > 0 && whole && divided_in_thousands(number)) {
+    return {Outcome::ambiguous, 0};
   }
   if (number.empty() || number.find_first_not_of("0123456789.-+eE") != std::string::npos) return {};
   double value = 0;

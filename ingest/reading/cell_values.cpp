@@ -85,11 +85,11 @@ Found read_number(const RawCell& cell, const ColumnInFile& in_file, CellValue& v
     value.number = std::round(cell.number * 1e14) / 1e12;
     break;
   case CellKind::text: {
-    const NumberText number = parse_number(cell.text, in_file.decimal_comma, percent);
+    const NumberText number = parse_number(cell.text, in_file.decimal_comma, percent, column.kind == ColumnKind::count);
     if (number.outcome == NumberText::Outcome::ambiguous)
       return fault(
           "number_ambiguous",
-          quoted(cell.text) + " can be read in two ways: a comma may be a decimal mark or divide thousands.",
+          quoted(cell.text) + " can be read in two ways: a comma or point may be a decimal mark or divide thousands.",
           "Write the number without dividing thousands, and with a point as decimal mark, for example 1234.5.");
     if (number.outcome == NumberText::Outcome::none) {
       std::string right = "Write the number alone, without a unit or a word.";

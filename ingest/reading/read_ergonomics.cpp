@@ -58,6 +58,13 @@ void check_frequency(Draft& draft, const TableRow& row, const Lift& lift) {
                "Leave one of them blank. With times_per_unit the frequency follows the line and the mix."});
 }
 
+/// A dash or a question mark is no source.
+bool says_something(std::string_view source) {
+  return std::count_if(source.begin(), source.end(), [](char c) {
+           return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+         }) >= 3;
+}
+
 } // namespace
 
 void read_lifts(Draft& draft) {
@@ -92,6 +99,7 @@ void read_efforts(Draft& draft) {
     effort.times_per_unit = value_of(row, "times_per_unit").number;
     effort.strength_n = number(row, "strength_n");
     effort.strength_source = value_of(row, "strength_source").text;
+    if (!says_something(effort.strength_source)) effort.strength_source.clear();
     if (value_of(row, "posture").given) effort.posture = static_cast<EffortPosture>(value_of(row, "posture").whole + 1);
     effort.speed = value_of(row, "speed").text;
     effort.hours = number(row, "hours");

@@ -71,13 +71,18 @@ void read_referrals(Draft& draft) {
     Referral referral;
     referral.origin = row.origin;
     referral.trigger = value_of(row, "trigger").text;
-    referral.reported_on = std::chrono::floor<std::chrono::days>(value_of(row, "reported_on").at);
+    if (value_of(row, "reported_on").given)
+      referral.reported_on = std::chrono::floor<std::chrono::days>(value_of(row, "reported_on").at);
     if (value_of(row, "referred_on").given)
       referral.referred_on = std::chrono::floor<std::chrono::days>(value_of(row, "referred_on").at);
     referral.to_role = value_of(row, "to_role").text;
     referral.open = !value_of(row, "state").given || value_of(row, "state").whole == 0;
     if (row.faulty) return;
-    if (referral.referred_on && *referral.referred_on < referral.reported_on)
+    // In a joint copy the state stands alone; elsewhere what happened has a day.
+    if (!referral.reported_on && !referral.trigger.empty())
+      row_issue(draft, row, "reported_on",
+                {IssueGrade::fault, "cell_blank", "The day it was reported is missing.", "Fill in the day."});
+    if (referral.referred_on && referral.reported_on && *referral.referred_on < *referral.reported_on)
       row_issue(draft, row, "referred_on",
                 {IssueGrade::question, "referred_before_reported", "The matter was passed on before it was reported.",
                  "Please check both days."});

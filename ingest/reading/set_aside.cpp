@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <set>
 #include <tuple>
 
 namespace docket {
@@ -76,9 +77,15 @@ bool may_be_set_aside(TableName table) {
 
 std::int64_t take_faulty_rows(std::vector<RawFile>& files, const FoundIssues& issues, std::vector<SetAsideRow>& taken,
                               std::vector<FoundIssue>& heard) {
+  // A file with a name in it would be kept with the name.
+  std::set<Place> named;
+  for (const FoundIssue& found : issues.found)
+    if (found.table && found.issue.code == "operator_not_a_code")
+      named.insert(Place{found.source, *found.table, found.issue.row});
   std::map<Place, const FoundIssue*> faulty; ///< with the first fault of each
   for (const FoundIssue& found : issues.found)
-    if (found.data_row && found.issue.grade == IssueGrade::fault && found.table && may_be_set_aside(*found.table))
+    if (found.data_row && found.issue.grade == IssueGrade::fault && found.table && may_be_set_aside(*found.table) &&
+        !named.contains(Place{found.source, *found.table, found.issue.row}))
       faulty.emplace(Place{found.source, *found.table, found.issue.row}, &found);
   std::int64_t gone = 0;
   for (std::size_t i = 0; i < files.size() && !faulty.empty(); ++i)

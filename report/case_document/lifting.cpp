@@ -18,16 +18,16 @@ std::vector<Runs> lift_row(const CaseView& view, const LiftCaution& caution, std
       {plain(std::string(lift.task) + ", " + std::string(place)), reference_to(view.input, lift.origin)},
       runs(format_plain_number(lift.load, 2)),
       runs(format_fixed(caution.now.per_min, 2))};
-  if (at.as_printed) {
-    const LiftMultipliers& m = at.as_printed->multipliers;
+  if (at.exact) {
+    const LiftMultipliers& m = at.exact->multipliers;
     for (const double value : {m.hm, m.vm, m.dm, m.am, m.fm, m.cm}) row.push_back(runs(format_fixed(value, 2)));
-    row.push_back(runs(format_fixed(at.as_printed->rwl, 1)));
-    row.push_back({strong(format_fixed(at.as_printed->li, 2))});
+    row.push_back(runs(format_fixed(at.exact->rwl, 1)));
+    row.push_back({strong(format_fixed(at.exact->li, 2))});
   } else {
     for (int i = 0; i < 7; ++i) row.push_back({});
     row.push_back({strong("no number")});
   }
-  if (asked != nullptr) row.push_back(runs(asked->as_printed ? format_fixed(asked->as_printed->li, 2) : "no number"));
+  if (asked != nullptr) row.push_back(runs(asked->exact ? format_fixed(asked->exact->li, 2) : "no number"));
   return row;
 }
 
@@ -71,7 +71,7 @@ void add_composite(CasePages& pages, const CaseView& view) {
   if (!found.composite) return;
   pages.part("All lifts of the job together");
   add_screening_method(pages, {wording::what_composite_is}, composite_lifting_index());
-  if (!found.composite->as_printed) {
+  if (!found.composite->exact) {
     pages.paragraph("No number. " + wording::screening_reasons_in_words(found.composite->why_not));
     return;
   }
@@ -83,7 +83,7 @@ void add_composite(CasePages& pages, const CaseView& view) {
                    {"Index without frequency", Align::right},
                    {"Index by itself", Align::right},
                    {"Adds", Align::right}};
-  for (const CompositeLiftStep& step : found.composite->as_printed->steps) {
+  for (const CompositeLiftStep& step : found.composite->exact->steps) {
     const Lift& lift = view.input.lifts[step.task];
     Runs name{plain(lift.task + (step.at_destination ? ", where it is set down" : ", at the start")),
               reference_to(view.input, lift.origin)};
@@ -91,11 +91,11 @@ void add_composite(CasePages& pages, const CaseView& view) {
                           runs(format_fixed(step.stli, 2)), runs(format_fixed(step.adds, 2))});
   }
   pages.add(table);
-  Runs text{plain("Together: "), strong(format_fixed(found.composite->as_printed->cli, 2))};
+  Runs text{plain("Together: "), strong(format_fixed(found.composite->exact->cli, 2))};
   if (found.composite_asked)
     text.push_back(plain(", at " + format_seconds(*found.asked_cycle) + " " +
-                         (found.composite_asked->as_printed
-                              ? format_fixed(found.composite_asked->as_printed->cli, 2)
+                         (found.composite_asked->exact
+                              ? format_fixed(found.composite_asked->exact->cli, 2)
                               : "no number: " + wording::screening_reasons_in_words(found.composite_asked->why_not))));
   text.push_back(plain(". Hours: " + std::string(wording::duration_in_words(*found.composite->duration)) + "."));
   pages.paragraph(text);

@@ -10,15 +10,16 @@ namespace {
 
 constexpr std::size_t shown_by_name = 3;
 
-std::string index_text(double index) { return format_fixed(index, index < 0.095 ? 2 : 1); }
+/// Two decimals: a load a little above its limit is not to read as one at it.
+std::string index_text(double index) { return format_fixed(index, 2); }
 
 /// The place that counts: the one with the larger index. Null where one of them has no number.
 const LiftLimit* limit_that_counts(const LiftScreening& screened) {
-  if (!screened.origin.as_printed) return nullptr;
-  const LiftLimit* counts = &*screened.origin.as_printed;
+  if (!screened.origin.exact) return nullptr;
+  const LiftLimit* counts = &*screened.origin.exact;
   if (screened.destination) {
-    if (!screened.destination->as_printed) return nullptr;
-    if (screened.destination->as_printed->li > counts->li) counts = &*screened.destination->as_printed;
+    if (!screened.destination->exact) return nullptr;
+    if (screened.destination->exact->li > counts->li) counts = &*screened.destination->exact;
   }
   return counts;
 }
@@ -28,8 +29,12 @@ struct NamedValue {
   std::optional<double> value, asked;
 };
 
-/// "compressor 1.2, cover 0.4"; many: how many and from where to where. `asked`: at the cycle asked about.
-std::string values_in_words(const std::vector<NamedValue>& values, bool asked) {
+/// Is a value of 1 a limit reached?
+enum class OfLimit : std::uint8_t { yes, no };
+
+/// "compressor 1.20, cover 0.40"; many: how many, from where to where, and how many beyond the limit. `asked`: at the cycle
+/// asked about.
+std::string values_in_words(const std::vector<NamedValue>& values, bool asked, OfLimit of_limit) {
   const auto value_of = [&](const NamedValue& one) { return asked ? one.asked : one.value; };
   std::vector<NamedValue> with;
   std::copy_if(values.begin(), values.end(), std::back_inserter(with),
@@ -43,6 +48,9 @@ std::string values_in_words(const std::vector<NamedValue>& values, bool asked) {
     const auto [low, high] = std::minmax_element(with.begin(), with.end(), less);
     text = format_count(static_cast<std::int64_t>(with.size())) + " from " + index_text(*value_of(*low)) + " to " +
            index_text(*value_of(*high)) + " (" + high->name + ")";
+    const auto above =
+        std::count_if(with.begin(), with.end(), [&](const NamedValue& one) { return *value_of(one) > 1; });
+    if (of_limit == OfLimit::yes && above > 0) text += ", " + format_count(above) + " above 1";
   }
   const auto without = static_cast<std::int64_t>(values.size() - with.size());
   if (without > 0)
@@ -63,8 +71,9 @@ public:
     row.push_back(runs(words.short_source + "; " + words.short_range));
     table_.rows.push_back(std::move(row));
   }
-  void add(std::string_view what, const std::vector<NamedValue>& values, const ScreeningMethod& method) {
-    add(what, values_in_words(values, false), values_in_words(values, true), method);
+  void add(std::string_view what, const std::vector<NamedValue>& values, OfLimit of_limit,
+           const ScreeningMethod& method) {
+    add(what, values_in_words(values, false, of_limit), values_in_words(values, true, of_limit), method);
   }
   void add_to_source(const std::string& words) { table_.rows.back().back().push_back(plain(words)); }
   void add_absent(std::string_view what, std::string_view why) {
@@ -89,18 +98,28 @@ void add_lifts(Rows& rows, const Ergonomics& found, const Case& input) {
       if (const LiftLimit* limit = limit_that_counts(caution.asked->screened)) one.asked = limit->li;
     values.push_back(one);
   }
-  std::string now = values_in_words(values, false), then = values_in_words(values, true);
+  std::string now = values_in_words(values, false, OfLimit::yes), then = values_in_words(values, true, OfLimit::yes);
   if (found.composite) {
     NamedValue together;
-    if (found.composite->as_printed) together.value = found.composite->as_printed->cli;
-    if (found.composite_asked && found.composite_asked->as_printed)
-      together.asked = found.composite_asked->as_printed->cli;
-    now += "; together " + values_in_words({together}, false);
-    then += "; together " + values_in_words({together}, true);
+    if (found.composite->exact) together.value = found.composite->exact->cli;
+    if (found.composite_asked && found.composite_asked->exact) together.asked = found.composite_asked->exact->cli;
+    now += "; together " + values_in_words({together}, false, OfLimit::yes);
+    then += "; together " + values_in_words({together}, true, OfLimit::yes);
   }
   rows.add("Load over limit", now, then, revised_lifting_equation());
   if (found.composite)
     rows.add_to_source("; together: " + wording::method_in_words(composite_lifting_index()).short_range);
+}
+
+/// All efforts of a hand over the cycle, the largest force against what is acceptable at their sum: the careful reading.
+std::string hands_in_words(const std::vector<HandScreening>& hands) {
+  std::string text;
+  for (const HandScreening& hand : hands) {
+    if (hand.efforts < 2) continue;
+    text += std::string("; ") + (hand.hand == Hand::left ? "left" : "right") + " hand together ";
+    text += hand.mae && hand.largest_force_share ? index_text(*hand.largest_force_share / *hand.mae) : "no number";
+  }
+  return text;
 }
 
 void add_efforts(Rows& rows, const Ergonomics& found, const Case& input) {
@@ -112,9 +131,8 @@ void add_efforts(Rows& rows, const Ergonomics& found, const Case& input) {
     if (caution.asked) one.asked = caution.asked->acceptable.of_acceptable;
     acceptable.push_back(one);
     const auto add_index = [&](std::vector<NamedValue>& list, const auto& screening_of) {
-      const auto& now = screening_of(caution.now);
-      if (!now.result) return;
-      NamedValue index{task, now.result->index, {}};
+      NamedValue index{task, {}, {}};
+      if (screening_of(caution.now).result) index.value = screening_of(caution.now).result->index;
       if (caution.asked && screening_of(*caution.asked).result)
         index.asked = screening_of(*caution.asked).result->index;
       list.push_back(index);
@@ -122,9 +140,14 @@ void add_efforts(Rows& rows, const Ergonomics& found, const Case& input) {
     add_index(strain, [](const EffortAtCycle& at) -> const StrainScreening& { return at.strain; });
     add_index(revised, [](const EffortAtCycle& at) -> const RevisedStrainScreening& { return at.revised_strain; });
   }
-  rows.add("Force over acceptable", acceptable, maximum_acceptable_effort_method());
-  if (!strain.empty()) rows.add("Strain index, 1995", strain, strain_index_1995());
-  if (!revised.empty()) rows.add("Strain index, 2017", revised, revised_strain_index_2017());
+  rows.add("Force over acceptable", values_in_words(acceptable, false, OfLimit::yes) + hands_in_words(found.hands),
+           values_in_words(acceptable, true, OfLimit::yes) + hands_in_words(found.hands_asked),
+           maximum_acceptable_effort_method());
+  const auto any = [](const std::vector<NamedValue>& values) {
+    return std::any_of(values.begin(), values.end(), [](const NamedValue& one) { return one.value || one.asked; });
+  };
+  if (any(strain)) rows.add("Strain index, 1995", strain, OfLimit::no, strain_index_1995());
+  if (any(revised)) rows.add("Strain index, 2017", revised, OfLimit::no, revised_strain_index_2017());
 }
 
 std::string repetition_in_words(const RepetitionAtCycle& at) {

@@ -109,8 +109,7 @@ Verdict verify_bag(const std::string& path, Progress& progress) {
   };
   verdict.sound.push_back("Case " + info("External-Identifier") + ", " + info("Docket-Copy") + " copy, sealed on " +
                           info("Bagging-Date") + " by " + info("Docket-Sealed-By") + ".");
-  verdict.sound.push_back(std::to_string(bag.sha256.size()) +
-                          " files, each as it was sealed; the ZIP file around them too.");
+  verdict.sound.push_back(std::to_string(bag.sha256.size()) + " files, each as its list says.");
   const auto docket = std::find_if(bag.sha256.begin(), bag.sha256.end(), [](const auto& file) {
     return file.first.starts_with("data/") && is_docket_name(file.first);
   });
@@ -127,6 +126,8 @@ Verdict verify_bag(const std::string& path, Progress& progress) {
   verify_sources(bag, copy, verdict);
   progress.step("computing");
   verify_findings(bag, copy, verdict);
+  if (bag.packed_otherwise)
+    verdict.damage.push_back(name_without_folder(path) + ": " + std::string(wording::packed_otherwise));
   return verdict;
 }
 
@@ -163,7 +164,7 @@ int run_verify(const CommandLine& line) {
   if (line.has("json")) {
     std::cout << as_json(path, sha256, verdict);
   } else if (verdict.damage.empty()) {
-    std::cout << path << " is as it was written.\n";
+    std::cout << path << (is_docket_name(path) ? wording::sound_docket : wording::sound_bag) << "\n";
     for (const std::string& one : verdict.sound) std::cout << "  " << one << "\n";
     std::cout << "SHA-256 of it: " << sha256 << "\n";
   }

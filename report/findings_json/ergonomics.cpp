@@ -51,12 +51,12 @@ JsonObject lift_at(const LiftAtCycle& at) {
   JsonArray places;
   places.append(place("origin", screened.origin));
   if (screened.destination) places.append(place("destination", *screened.destination));
-  const LiftLimit* counts = screened.origin.as_printed ? &*screened.origin.as_printed : nullptr;
+  const LiftLimit* counts = screened.origin.exact ? &*screened.origin.exact : nullptr;
   if (counts != nullptr && screened.destination) {
-    if (!screened.destination->as_printed)
+    if (!screened.destination->exact)
       counts = nullptr;
-    else if (screened.destination->as_printed->li > counts->li)
-      counts = &*screened.destination->as_printed;
+    else if (screened.destination->exact->li > counts->li)
+      counts = &*screened.destination->exact;
   }
   JsonObject row{{"per_min", number(at.per_min)}, {"places", places}, {"notes", reasons(screened.notes)}};
   constexpr std::string_view no_place = "place_without_number: the reasons stand in places";

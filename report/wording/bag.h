@@ -33,13 +33,15 @@ inline constexpr std::string_view how_to_check_a_bag =
     "What is in it\n"
     "  data/casefile/   the case file\n"
     "  data/*.docket    the docket it was computed from\n"
-    "  data/sources/    the files as the docket keeps them, superseded ones too; originals.txt lists each\n"
-    "                   with the checksum of the file as it was given\n";
+    "  data/sources/    the files as the docket in it keeps them, with its numbers; originals.txt lists all\n"
+    "                   files of the full docket with the checksums they had when they were given\n";
 
 inline constexpr std::string_view joint_copy_note =
     "\n"
     "This is the joint copy. Notes are left out of it: columns and rows of notes, and all that the program\n"
-    "does not read. The files in data/sources are therefore not the ones that were given, but their cells\n"
+    "does not read; of a safety or health matter all but whether it is open; superseded files. Its docket has\n"
+    "one entry, which names the last one of the full docket. The files in data/sources are therefore not the ones that "
+    "were given, but their cells\n"
     "without notes; originals.txt has the checksums of the full ones.\n";
 
 inline constexpr std::string_view review_copy_note = "\n"
@@ -48,6 +50,15 @@ inline constexpr std::string_view review_copy_note = "\n"
 inline constexpr std::string_view codes_are_not_anonymity =
     "Codes instead of names are not anonymity: in a small group people can be recognised. Give it only to those whom "
     "the case names as readers.";
+
+inline constexpr std::string_view packed_otherwise = "the ZIP file around the files is not the one that docket writes "
+                                                     "of them. It was packed again or changed, so this is not "
+                                                     "the file that was sealed.";
+
+inline constexpr std::string_view sound_docket = " is as it was written.";
+inline constexpr std::string_view sound_bag = ": nothing in it contradicts its lists, its ledger or the computation. "
+                                              "Whether it is the very bag that was sealed tells "
+                                              "its SHA-256 below, set beside the one told when it was sealed.";
 
 inline constexpr std::string_view other_version = "It was sealed by another version of the program, whose findings may "
                                                   "rightly be others. They were not computed again.";

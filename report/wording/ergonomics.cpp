@@ -31,7 +31,8 @@ constexpr CodeWords reasons[] = {
     {"frequency_between_rows", "The frequency lies between two rows of the table; taken on a straight line (common "
                                "practice)."},
     {"hours_not_given", "Hours a shift are not given."},
-    {"recovery_not_given", "What follows these lifts is not given; taken as enough rest or light work."},
+    {"recovery_not_given", "What follows these lifts is not given; taken as too little rest or light work for a "
+                           "shorter class of hours, so as up to 8 h."},
     {"recovery_too_short", "Rest or light work that follows is too short for the class of these hours; the next class "
                            "counts."},
     {"d_is_not_the_height_difference", "The way of the load is not the difference of its two heights; please check."},

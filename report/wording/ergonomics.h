@@ -24,11 +24,12 @@ inline constexpr std::string_view ratings_not_from_sheet = "The ratings of the s
                                                            "the measured values.";
 inline constexpr std::string_view what_lifting_index_is =
     "The limit is the weight that nearly all healthy people could lift so over the hours given. The index is load over "
-    "limit: at 1 the load equals the limit. Values as the manual works: multipliers rounded to two decimals, the limit "
-    "to one. Unrounded values are in findings.json; they differ by a few percent.";
+    "limit: at 1 the load equals the limit. Reckoned with unrounded multipliers, which the table shows to two "
+    "decimals. "
+    "The manual rounds as it goes; its values are in findings.json and differ by a few percent.";
 inline constexpr std::string_view what_composite_is =
     "Several lifts in one job: the hardest by itself, then for each further one what its frequency adds. All are done "
-    "in turn by one person. Values as the manual works; the longest duration among the lifts holds for all.";
+    "in turn by one person. Reckoned unrounded; the longest duration among the lifts holds for all.";
 inline constexpr std::string_view what_acceptable_effort_is =
     "The longer an effort is held in a cycle, the smaller the share of the strength that is acceptable. Held: share of "
     "units that have it, times a unit, seconds each, over the line cycle time. Force over acceptable: at 1 they are "

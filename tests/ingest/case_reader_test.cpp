@@ -149,11 +149,26 @@ TEST(CaseReader, AllFaultsAtOnceInOrderAndManyAlikeCut) {
 }
 
 TEST(CaseReader, SheetsThatAreNoTableAreIgnored) {
-  const Intake intake = read_texts(small_case_with({{"standart", "a\n1\n"}, {"start_here", "hello\n"}}));
+  RawFile book{"case.xlsx", "", {}};
+  for (const auto& [table, text] : small_case_with({{"standart", "a\n1\n"}, {"start_here", "hello\n"}}))
+    book.tables.push_back(parse_csv(text, table + ".csv"));
+  const Intake intake = read_case_from({book});
   ASSERT_TRUE(intake.input);
   const Issue issue = only_issue(intake);
   EXPECT_EQ(issue.code, "sheet_unknown");
+  EXPECT_EQ(issue.grade, IssueGrade::warning);
   EXPECT_EQ(issue.right, "Did you mean standard? Then rename the sheet.");
+}
+
+// A CSV file was given for a table: to leave it out would lose it.
+TEST(CaseReader, ACsvFileThatIsNoTableIsAFault) {
+  const Intake intake = read_texts(small_case_with({{"week45", "started_at,cycle_s\n2026-11-03 06:00:00,50\n"}}));
+  EXPECT_FALSE(intake.input);
+  const Issue issue = only_issue(intake);
+  EXPECT_EQ(issue.code, "sheet_unknown");
+  EXPECT_EQ(issue.grade, IssueGrade::fault);
+  EXPECT_EQ(issue.right,
+            "Say which table it is with --as, for example --as cycle_log, rename the file, or leave it out.");
 }
 
 TEST(CaseReader, TwoSheetsOfOneTable) {

@@ -271,13 +271,16 @@ TEST(SetAside, of_a_whole_table_still_counts_its_rows) {
   EXPECT_EQ(count->with_issue, 1);
 }
 
-TEST(SetAside, a_name_is_not_in_the_raw_text) {
+// The file of the row is kept, and so would be the name in it.
+TEST(SetAside, a_row_with_a_name_is_never_set_aside) {
   const Intake intake = read_prepared(
-      full_case_with({{"cycle_log", "started_at,cycle_s,operator\n2026-11-03 06:00:00,50,Rosa Lindqvist\n"}}),
+      full_case_with(
+          {{"cycle_log", "started_at,cycle_s,operator\nnoon,50,Rosa Lindqvist\n2026-11-03 06:00:00,50,A1\n"}}),
       set_aside);
-  ASSERT_TRUE(intake.input) << codes_of(intake);
-  ASSERT_EQ(intake.input->set_aside.size(), 1U);
-  EXPECT_EQ(intake.input->set_aside[0].raw, "2026-11-03 06:00:00 | 50 | (no code)");
+  EXPECT_FALSE(intake.input);
+  EXPECT_EQ(issues_of(intake, "operator_not_a_code").size(), 1U);
+  for (const Issue& issue : intake.issues)
+    EXPECT_EQ((issue.raw + issue.wrong + issue.right).find("Rosa"), std::string::npos);
 }
 
 TEST(SetAside, never_takes_what_says_the_standard_who_works_or_what_differs) {

@@ -71,7 +71,8 @@ std::string page_text() {
 TEST(ErgonomicsPage, ALiftHasItsLimitIndexAndRow) {
   const std::string text = page_text();
   EXPECT_TRUE(holds(text, "pump, start (lifts row 3)"));
-  EXPECT_TRUE(holds(text, "15.70.76"));
+  // By hand with the manual's tables, up to 8 hours for want of rest given: 23 x 0.94 x 0.867 x 0.55 x 0.95 = 9.8; 12/9.8.
+  EXPECT_TRUE(holds(text, "9.81.22"));
 }
 
 TEST(ErgonomicsPage, NoNumberSaysWhy) {

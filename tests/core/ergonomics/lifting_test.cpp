@@ -48,6 +48,7 @@ TEST(Lifting, worked_examples_of_the_manual) {
   for (const niosh::Row& row : examples) {
     SCOPED_TRACE(row.at("case") + ", " + row.at("place"));
     LiftingTask task;
+    task.recovery_hours = 8; // the class of duration is the one the manual takes
     task.units = row.at("units") == "us" ? LiftUnits::us : LiftUnits::metric;
     task.load = number(row, "load");
     task.origin = {.h = number(row, "h"),
@@ -279,7 +280,7 @@ TEST(Lifting, duration_classes_need_their_recovery) {
   EXPECT_EQ(lift_duration(2.01, 5), up_to_8_h);
   EXPECT_EQ(lift_duration(8, 0), up_to_8_h);
   EXPECT_EQ(lift_duration(8.01, 0), std::nullopt);
-  EXPECT_EQ(lift_duration(1, std::nullopt), up_to_1_h);
+  EXPECT_EQ(lift_duration(1, std::nullopt), up_to_8_h); // the strictest that it may be
   EXPECT_EQ(lift_duration(std::nullopt, 5), up_to_8_h);
 }
 

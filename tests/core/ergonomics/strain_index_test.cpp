@@ -127,6 +127,22 @@ TEST(RevisedStrainIndex, closed_form) {
 
 // A mistyped coefficient would not join: at I 0.4 both pieces give 5.024, at 90 a minute 22.60, at 60 s 19.05, at 30
 // degrees of extension 1, at 8 hours 1, at 0 degrees of flexion 1. The steps show to the digits of the coefficients.
+TEST(RevisedStrainIndex, no_number_for_what_is_longer_than_the_cycle) {
+  HandEffort effort;
+  effort.task = "hold";
+  effort.force_n = 50;
+  effort.strength_n = 200;
+  effort.strength_source = "invented";
+  effort.time = Seconds{20};
+  effort.times_per_unit = 6;
+  effort.hours = 7;
+  effort.posture = EffortPosture::neutral;
+  const RevisedStrainScreening screened = screen_revised_strain(effort, Seconds{60}, std::nullopt);
+  EXPECT_FALSE(screened.result);
+  EXPECT_EQ(codes_of(screened.why_not), Codes{"duty_above_one"});
+  EXPECT_TRUE(screen_revised_strain(effort, Seconds{120}, std::nullopt).result);
+}
+
 TEST(RevisedStrainIndex, pieces_join) {
   const auto at = [](RevisedStrainInput input) { return *screen_revised_strain(input).result; };
   EXPECT_NEAR(at(made(0.4, 10, 2, {}, 8)).im, 5.024, 1e-9);

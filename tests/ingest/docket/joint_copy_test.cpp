@@ -67,6 +67,22 @@ TEST_F(JointCopy, TheSameCaseWithoutNotes) {
             std::string::npos);
 }
 
+TEST_F(JointCopy, OfASafetyMatterOnlyThatItIsOpen) {
+  const std::string word(secret);
+  ASSERT_TRUE(add(write_case(full_case_with(
+                      {{"referrals", "trigger,reported_on,to_role,state\n" + word + ",2026-11-02," + word + ",open\n"},
+                       {"stops", "started_at,reason\n2026-11-03 06:00:00," + word + "\n"}})))
+                  .entry);
+  copy();
+  EXPECT_EQ(read_file_bytes(joint()).find(word), std::string::npos);
+  const Intake joint_case = read_docket_case(joint());
+  ASSERT_TRUE(joint_case.input) << codes_of(joint_case);
+  ASSERT_EQ(joint_case.input->referrals.size(), 1U);
+  EXPECT_TRUE(joint_case.input->referrals[0].open);
+  EXPECT_FALSE(joint_case.input->referrals[0].reported_on);
+  EXPECT_TRUE(damage().empty());
+}
+
 TEST_F(JointCopy, SupersededFilesAreNotInIt) {
   ASSERT_TRUE(
       add(write_case(full_case_with({{"cycle_log", "started_at,cycle_s,operator\n2026-11-03 06:00:00,91.25,A1\n"}})))
