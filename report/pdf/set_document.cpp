@@ -28,7 +28,7 @@ public:
     const double size = heading.level == 1   ? setting_.scale * 18
                         : heading.level == 2 ? setting_.scale * 14.5
                                              : setting_.size_of(11.6, 10.2, 10.2);
-    const double number_width = heading.number.empty() ? 0 : size * (heading.level == 2 ? 1.9 : 2.6);
+    const double number_width = heading.number.empty() ? 0 : size * (heading.level == 2 ? 1.9 : 3.0);
     const double gap = size * (heading.level == 2 ? 1.8 : heading.level == 1 ? 0.5 : 0.9);
     std::vector<Slice> lines =
         set_lines({{heading.text, TextStyle::strong}}, {{size}, gap, 1.25, Breaking::words, number_width}, setting_);

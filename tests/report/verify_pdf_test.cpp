@@ -15,25 +15,36 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// Sends a stream elsewhere while this lives.
+class Redirected {
+public:
+  Redirected(std::ostream& stream, std::ostream& to) : stream_(stream), former_(stream.rdbuf(to.rdbuf())) {}
+  Redirected(const Redirected&) = delete;
+  Redirected& operator=(const Redirected&) = delete;
+  ~Redirected() { stream_.rdbuf(former_); }
+
+private:
+  std::ostream& stream_;
+  std::streambuf* former_;
+};
+
 /// What a command prints, on both channels, behind its exit status.
 std::string said_by(int (*command)(const CommandLine&), std::vector<std::string> inputs,
                     std::map<std::string, std::string> options = {}) {
   std::ostringstream said;
-  std::streambuf* const out = std::cout.rdbuf(said.rdbuf());
-  std::streambuf* const err = std::cerr.rdbuf(said.rdbuf());
+  const Redirected out(std::cout, said), err(std::cerr, said);
   CommandLine line;
   line.inputs = std::move(inputs);
   for (auto& [name, value] : options) line.options.emplace(name, value);
   const int status = command(line);
-  std::cout.rdbuf(out);
-  std::cerr.rdbuf(err);
   return std::to_string(status) + "\n" + said.str();
 }
 
 class VerifyPdf : public testing::Test {
 protected:
   void SetUp() override {
-    place_ = fs::path(testing::TempDir()) / "verify_pdf";
+    place_ = fs::path(testing::TempDir()) /
+             ("verify_pdf_" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
     fs::remove_all(place_);
     fs::create_directories(place_);
     const std::string input = std::string(DOCKET_TESTS_DIR) + "/golden/seal_joint/in/case";
