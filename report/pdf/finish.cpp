@@ -87,14 +87,16 @@ public:
     bytes_ += std::to_string(object) + " 0 obj\n<<" + dictionary + ">>\nendobj\n";
   }
 
-  /// Blanks out what is written from `key` to `end` in an object; it may be missing.
-  void blank_out(std::size_t object, std::string_view key, char end) {
+  /// Takes out what is written from `key` to `end` in an object; it may be missing. Objects name one another by number,
+  /// so only the table has to know that those behind it have moved.
+  void take_out(std::size_t object, std::string_view key, char end) {
     const std::size_t object_end = bytes_.find("endobj", places_.at(object));
     const std::size_t start = bytes_.find(key, places_[object]);
     if (start > object_end) return;
-    const std::size_t stop = bytes_.find(end, start);
-    std::fill(bytes_.begin() + static_cast<std::ptrdiff_t>(start),
-              bytes_.begin() + static_cast<std::ptrdiff_t>(stop + 1), ' ');
+    const std::size_t length = bytes_.find(end, start) + 1 - start;
+    bytes_.erase(start, length);
+    for (std::size_t& place : places_)
+      if (place > start) place -= length;
   }
 
   std::string close() {
@@ -251,7 +253,7 @@ private:
 
 std::string finish_pdf(std::string printed, const Pages& pages, const std::string& language) {
   PdfFile file(std::move(printed));
-  file.blank_out(file.info(), "/CreationDate", ')');
+  file.take_out(file.info(), "/CreationDate", ')'); // as long as the time zone makes it
   Marker marker(file, pages);
   marker.add_links();
   const std::size_t outline = marker.add_outline();

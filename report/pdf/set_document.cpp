@@ -141,6 +141,7 @@ public:
     for (std::size_t i = 0; i < boxes.boxes.size();) {
       if (boxes.side_by_side && i + 1 < boxes.boxes.size() && set_beside(boxes.boxes[i], boxes.boxes[i + 1])) {
         i += 2;
+        if (i < boxes.boxes.size()) slices_.back().keep_with_next = true; // nobody's box on a page of its own
         continue;
       }
       const Box& box = boxes.boxes[i++];

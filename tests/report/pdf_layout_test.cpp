@@ -183,6 +183,29 @@ TEST(PdfPages, ARowHigherThanAPageGoesOn) {
   EXPECT_EQ(found, 3000U);
 }
 
+TEST(PdfPages, BoxesOfEqualWeightStandOnOnePage) {
+  for (int before = 1; before < 60; ++before) {
+    std::vector<Block> blocks;
+    for (int i = 0; i < before; ++i) blocks.push_back(Block{Paragraph{text("line"), ParagraphRole::plain}});
+    blocks.push_back(Block{Paragraph{text("sentence"), ParagraphRole::plain}});
+    Boxes boxes;
+    for (const char* who : {"one", "two", "three", "four"})
+      boxes.boxes.push_back({who, {Block{Paragraph{text("box"), ParagraphRole::plain}}, Block{RuledSpace{4}}}});
+    blocks.push_back(Block{boxes});
+    for (const Page& page : pages_of(blocks).pages) {
+      const Lines texts = texts_on(page);
+      EXPECT_EQ(count_of(texts, "box"), 4 * count_of(texts, "sentence")) << before;
+      // A pair begins at one height.
+      std::vector<double> heights;
+      for (const Shape& shape : page.shapes) {
+        const auto* one = std::get_if<TextShape>(&shape);
+        if (one != nullptr && one->text == "box") heights.push_back(one->at.y);
+      }
+      for (std::size_t i = 0; i + 1 < heights.size(); i += 2) EXPECT_DOUBLE_EQ(heights[i], heights[i + 1]);
+    }
+  }
+}
+
 TEST(PdfPages, BoxesHigherThanAPageGoOn) {
   std::vector<Block> blocks;
   for (int i = 0; i < 150; ++i) blocks.push_back(Block{Paragraph{text("line"), ParagraphRole::plain}});

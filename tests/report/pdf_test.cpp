@@ -97,6 +97,7 @@ TEST(Pdf, SameDocumentSameBytesWhateverTheMachineSays) {
   EXPECT_EQ(file, write_pdf(every_block()));
   for (const char* name : {"QT_SCALE_FACTOR", "QT_FONT_DPI", "QT_USE_PHYSICAL_DPI"}) setenv(name, "3", 1);
   setenv("QT_QPA_PLATFORM", "none such", 1);
+  setenv("TZ", "Pacific/Apia", 1); // a day is written with its distance from UTC, which is longer than a Z
   setenv("XDG_RUNTIME_DIR", "/not there", 1);
   EXPECT_EQ(file, write_pdf(every_block()));
   EXPECT_STREQ(std::getenv("XDG_RUNTIME_DIR"), "/not there"); // as it was
