@@ -18,11 +18,12 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<std::string_view, 2> our_files{"casefile.html", "findings.json"};
+constexpr std::array<std::string_view, 3> our_files{"casefile.html", "casefile.pdf", "findings.json"};
 
-/// What a file of ours holds and another's does not: the name of the schema, or of the program as the page's maker.
-constexpr std::array<std::string_view, 2> our_marks{"\"schema\": \"station-docket/findings/",
-                                                    "name=\"generator\" content=\"Station Docket"};
+/// What a file of ours holds and another's does not: the name of the schema, or of the program as the maker of the page.
+constexpr std::array<std::string_view, 3> our_marks{"\"schema\": \"station-docket/findings/",
+                                                    "name=\"generator\" content=\"Station Docket",
+                                                    "xmp:CreatorTool=\"Station Docket\""};
 
 bool has_our_mark(const fs::path& file) {
   std::ifstream in(file, std::ios::binary);

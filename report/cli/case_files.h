@@ -12,7 +12,7 @@
 namespace docket {
 
 struct WantedFiles {
-  bool html = true, json = true;
+  bool html = true, json = true, pdf = true;
   CopyFor copy = CopyFor::joint;
 };
 

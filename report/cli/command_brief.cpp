@@ -20,7 +20,7 @@ namespace {
 WantedFiles read_only(const CommandLine& line) {
   const auto only = line.options.find("only");
   if (only == line.options.end()) return {};
-  WantedFiles wanted{.html = false, .json = false};
+  WantedFiles wanted{.html = false, .json = false, .pdf = false};
   std::string rest = only->second + ",";
   for (std::size_t comma = rest.find(','); comma != std::string::npos; comma = rest.find(',')) {
     const std::string word = rest.substr(0, comma);
@@ -29,9 +29,11 @@ WantedFiles read_only(const CommandLine& line) {
       wanted.html = true;
     else if (word == "json")
       wanted.json = true;
+    else if (word == "pdf")
+      wanted.pdf = true;
     else
       throw Error(ErrorKind::wrong_usage, "docket brief", "--only \"" + only->second + "\" can't be followed.",
-                  "Give html, json, or html,json.");
+                  "Give html, json, pdf, or several of them with a comma between.");
   }
   return wanted;
 }

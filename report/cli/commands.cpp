@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::array brief_options = with_reading_options(std::array{
     OptionDeclaration{"out", "DIR", "the folder to write; it must be absent, empty, or hold an earlier run"},
-    OptionDeclaration{"only", "WHAT", "html, json, or html,json (both are written without it)"},
+    OptionDeclaration{"only", "WHAT", "html, json, pdf, or several, as in html,json (all are written without it)"},
     OptionDeclaration{"for", "READER", "joint (without notes, for everybody at the table; as without it) or review"},
     OptionDeclaration{"json", "", "print findings.json instead of the summary"},
 });
@@ -55,8 +55,9 @@ constexpr std::array commands{
             "were found and what stays unanswered without the others. Writes nothing.",
             check_options, run_check},
     Command{"brief", "INPUT... --out DIR", "answer the question and write the case file",
-            "Reads the inputs as one case, computes the finding and writes casefile.html and findings.json into DIR.\n"
-            "An earlier run there is replaced as a whole. Where the input has a fault, nothing is written.",
+            "Reads the inputs as one case, computes the finding and writes casefile.html, casefile.pdf (the\n"
+            "same on paper) and findings.json into DIR. An earlier run there is replaced as a whole. Where the input "
+            "has a fault, nothing is written.",
             brief_options, run_brief},
     Command{"add", "CASE.docket INPUT...", "keep the files of a case in one file, with a ledger",
             "Adds the inputs to a docket, and makes it where it is not there. A docket holds the files as they came, "

@@ -9,7 +9,7 @@ namespace docket {
 namespace {
 
 constexpr double width = 680, plot_left = 44, plot_right = 560, plot_top = 34, plot_height = 190;
-constexpr double strip_height = 56, label_left = plot_right + 8;
+constexpr double strip_height = 56, label_left = plot_right + 8, beside_axis = plot_right + 22;
 
 SecondsAxis vertical_axis(const SequenceStress& stress, double top, double height) {
   std::vector<double> must{0, stress.late_finish.count(), -stress.early_start.count()};
@@ -193,8 +193,8 @@ Drawing draw_sequence_stress(const SequenceStress& stress, StressWindow window) 
     drawing.shapes.push_back(LineShape{{plot_left, on_time}, {plot_right, on_time}, 0.9, Ink::dark, true});
   }
   draw_window(drawing, stress, window, axis);
-  drawing.shapes.push_back(TextShape{{label_left, bottom + 15}, "takes longer", Anchor::start, 10, false, Ink::mid});
-  drawing.shapes.push_back(TextShape{{label_left, bottom + 27}, "than the limit", Anchor::start, 10, false, Ink::mid});
+  drawing.shapes.push_back(TextShape{{beside_axis, bottom + 15}, "takes longer", Anchor::start, 10, false, Ink::mid});
+  drawing.shapes.push_back(TextShape{{beside_axis, bottom + 27}, "than the limit", Anchor::start, 10, false, Ink::mid});
   drawing.shapes.push_back(TextShape{{(plot_left + plot_right) / 2, bottom + 46},
                                      "Position in the build order",
                                      Anchor::middle,

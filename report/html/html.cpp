@@ -3,6 +3,7 @@
 #include "report/figures/svg.h"
 #include "report/html/markup.h"
 #include "report/html/style.h"
+#include "report/line_breaks.h"
 
 #include <algorithm>
 
@@ -20,21 +21,11 @@ std::string css_string(const std::string& text) {
   return out;
 }
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-// A day (2026-03-04) or an operator code (N-8): lines break at their hyphens otherwise.
-bool breaks_badly(std::string_view word) {
-  const std::size_t hyphen = word.find('-');
-  if (hyphen == std::string_view::npos || hyphen == 0 || hyphen + 1 == word.size() || word.size() > 10) return false;
-  if (word.size() == 10 && word[4] == '-' && word[7] == '-') return is_digit(word[0]) && is_digit(word[9]);
-  return word.size() <= 7 && !is_digit(word[0]) && word[0] != '&' && is_digit(word[hyphen + 1]);
-}
-
 std::string keep_codes_unbroken(const std::string& escaped) {
   std::string out;
   out.reserve(escaped.size());
   for (std::size_t from = 0; from < escaped.size();) {
-    std::size_t end = escaped.find_first_of(" ,.;:()", from);
+    std::size_t end = escaped.find_first_of(word_ends, from);
     if (end == std::string::npos) end = escaped.size();
     const std::string_view word = std::string_view(escaped).substr(from, end - from);
     if (breaks_badly(word)) {
@@ -59,6 +50,7 @@ public:
     out_ += "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; "
             "img-src data:\">\n";
     out_ += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
+    out_ += "<meta name=\"generator\" content=\"Station Docket\">\n"; // report/run_folder knows its own page by it
     out_ += "<title>" + title + "</title>\n<style>" + std::string(html_style);
     out_ += "@page{@top-right{content:\"" + css_string(document.case_ref) + "\";font:8pt sans-serif;color:#565d63}}\n";
     out_ += "</style>\n</head>\n<body>\n<main>\n";

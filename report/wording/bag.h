@@ -22,7 +22,8 @@ inline constexpr std::string_view how_to_check_a_bag =
     "  2. Whoever sealed it should have told the others the checksum of the ZIP file itself, or of\n"
     "     tagmanifest-sha256.txt, on paper or by another way. Without that, somebody could have made a\n"
     "     whole new bag.\n"
-    "  3. casefile.html opens in any browser. findings.json has the same facts for a program.\n"
+    "  3. casefile.html opens in any browser. casefile.pdf is the same on paper; where they differ,\n"
+    "     casefile.html counts. findings.json has the same facts for a program.\n"
     "  4. The file that ends in .docket is an SQLite database. Its table `ledger` lists every act, each\n"
     "     with the checksum of the one before; `source` lists the files with their checksums.\n"
     "\n"
@@ -59,6 +60,12 @@ inline constexpr std::string_view sound_docket = " is as it was written.";
 inline constexpr std::string_view sound_bag = ": nothing in it contradicts its lists, its ledger or the computation. "
                                               "Whether it is the very bag that was sealed tells "
                                               "its SHA-256 below, set beside the one told when it was sealed.";
+
+inline constexpr std::string_view same_pdf = "casefile.pdf, made again, is the same to the last byte.";
+
+inline constexpr std::string_view other_pdf =
+    "casefile.pdf is as it was sealed, but not what comes out here: it was made with other libraries, or was another "
+    "before it was sealed. Where it differs from casefile.html, the latter counts.";
 
 inline constexpr std::string_view other_version = "It was sealed by another version of the program, whose findings may "
                                                   "rightly be others. They were not computed again.";

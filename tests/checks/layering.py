@@ -11,6 +11,7 @@ from pathlib import Path
 ROOT = Path(sys.argv[1] if len(sys.argv) > 1 else Path(__file__).resolve().parent.parent.parent)
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 LIBRARY = re.compile(r"^(Q[A-Z]\w*|Qt\w*/.*|Poco/.*|sqlite3\.h|expat\.h|xlsxwriter.*|zlib\.h|zstd\.h)$")
+DRAWING_LIBRARY = re.compile(r"^(Q(Gui|Paint|Pdf|Font|Raw|Image|Pixmap|Page|Text(Document|Layout))\w*|QtGui/.*)$")
 OUTSIDE_WORLD = {"ctime", "time.h", "sys/time.h", "locale", "clocale", "iostream", "fstream", "cstdio", "stdio.h",
                  "filesystem", "thread", "random", "cstdlib"}
 CLOCKS = re.compile(r"\b(system_clock|steady_clock|high_resolution_clock|utc_clock|random_device|setlocale)\b")
@@ -31,6 +32,8 @@ def breaches_of(path):
         quoted, header = found[1] == '"', found[2]
         if LIBRARY.match(header) and path.suffix != ".cpp":
             yield number, f"{header} stays inside .cpp files"
+        if DRAWING_LIBRARY.match(header) and not name.startswith("report/pdf/"):
+            yield number, f"{header}: only report/pdf draws by Qt Gui"
         if part == "core" and not quoted and (LIBRARY.match(header) or header in OUTSIDE_WORLD):
             yield number, f"core must not know {header}"
         if not quoted:

@@ -1,5 +1,6 @@
 #!/usr/bin/python3 -B
-"""The same input gives the same bytes: run twice, from another folder, under another time zone and language."""
+"""The same input gives the same bytes: run twice, from another folder, under another time zone and language, and with other
+settings of the library that prints."""
 import sys
 import tempfile
 from pathlib import Path
@@ -13,7 +14,8 @@ with tempfile.TemporaryDirectory() as made:
     for name, source in inputs.items():
         first = run(DOCKET, "brief", source, "--out", place / name / "one", "--json")
         again = run(DOCKET, "brief", source, "--out", place / name / "two", "--json", cwd=place,
-                    setting={"TZ": "Pacific/Apia", "LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8"})
+                    setting={"TZ": "Pacific/Apia", "LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8",
+                             "QT_SCALE_FACTOR": "2", "QT_FONT_DPI": "300", "HOME": str(place)})
         if first != again:
             wrong.append(f"{name}: what is printed differs")
         files = [sorted(p.name for p in (place / name / run_name).iterdir()) for run_name in ("one", "two")]

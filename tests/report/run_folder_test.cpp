@@ -94,6 +94,12 @@ TEST_F(RunFolder, KnowsAFormerRunByItsPageAlone) {
   EXPECT_EQ(read("case/casefile.html"), "<p>new");
 }
 
+TEST_F(RunFolder, KnowsAFormerRunByItsPdfAlone) {
+  put("case/casefile.pdf", "%PDF-1.4 xmp:CreatorTool=\"Station Docket\"");
+  write_run_folder(in_place("case"), run);
+  EXPECT_EQ(read("case/casefile.html"), "<p>new");
+}
+
 TEST_F(RunFolder, NeverTouchesAFolderThatHoldsSomethingElse) {
   put("case/casefile.html", "<p>old");
   put("case/findings.json", our_json);
