@@ -3,8 +3,8 @@
 #include <array>
 #include <cassert>
 #include <cmath>
-#include <limits>
 #include <cstddef>
+#include <limits>
 
 namespace docket {
 
