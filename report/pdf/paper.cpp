@@ -106,7 +106,8 @@ private:
   KeptLocale locale_;
   EmptyPlace place_;
   Setting runtime_{"XDG_RUNTIME_DIR", place_.path()};
-  Setting fonts_{"FONTCONFIG_FILE", place_.path() + "/fonts.conf"};
+  Setting root_{"FONTCONFIG_SYSROOT", place_.path()}; // all files of it are looked for below this one
+  Setting fonts_{"FONTCONFIG_FILE", "/fonts.conf"};
   std::array<char, 7> name_{"docket"};
   std::array<char, 10> option_{"-platform"};
   std::array<char, 10> platform_{"offscreen"};

@@ -1,7 +1,7 @@
 // Pages printed as PDF by Qt Gui, with the bundled letters: the only place that knows the library.
 //
 // Assumes   nothing of the machine: no screen, no font, no setting of fonts and no clock of it is used. While a page is
-//           made the process has two settings of its own (XDG_RUNTIME_DIR, FONTCONFIG_FILE); they are put back
+//           made the process has three settings of its own (XDG_RUNTIME_DIR, FONTCONFIG_SYSROOT, FONTCONFIG_FILE); they are put back
 // Checked   tests/report/pdf_test.cpp; tests/outside/pdf_by_others.py
 #pragma once
 
