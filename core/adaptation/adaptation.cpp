@@ -7,6 +7,7 @@
 #include <cmath>
 #include <limits>
 #include <set>
+#include <utility>
 
 namespace docket {
 
@@ -149,18 +150,18 @@ AdaptationWord word_of(const Case& input, const PracticeSeries& other, std::int6
   return decide_adaptation(facts).word;
 }
 
-/// From the lower end of both to the upper end of both; an end that one lacks, both lack.
-std::optional<double> outer(const std::optional<double>& a, const std::optional<double>& b, bool upper) {
-  if (!a || !b) return std::nullopt;
-  return upper ? std::max(*a, *b) : std::min(*a, *b);
+/// The lower of two lower ends, or the upper of two upper ones; an end that one lacks, both lack.
+template <class Value>
+std::optional<Value> lower_end(const std::optional<Value>& a, const std::optional<Value>& b) {
+  return a && b ? std::optional(std::min(*a, *b)) : std::nullopt;
+}
+template <class Value>
+std::optional<Value> upper_end(const std::optional<Value>& a, const std::optional<Value>& b) {
+  return a && b ? std::optional(std::max(*a, *b)) : std::nullopt;
 }
 
 TimeEstimate hold_both(const TimeEstimate& a, const TimeEstimate& b) {
-  const auto end = [&](const std::optional<Seconds>& x, const std::optional<Seconds>& y, bool upper) {
-    if (!x || !y) return std::optional<Seconds>();
-    return std::optional(upper ? std::max(*x, *y) : std::min(*x, *y));
-  };
-  return {(a.time + b.time) / 2, end(a.low, b.low, false), end(a.high, b.high, true)};
+  return {(a.time + b.time) / 2, lower_end(a.low, b.low), upper_end(a.high, b.high)};
 }
 
 /// The estimates of the first way, widened to hold those of the other.
@@ -174,8 +175,7 @@ void add_other_way(AdaptationEstimates& e, const AdaptationEstimates& other) {
   const auto median = e.to_limit.median && other.to_limit.median
                           ? std::optional((*e.to_limit.median + *other.to_limit.median) / 2)
                           : std::nullopt;
-  e.to_limit = {median, outer(e.to_limit.low, other.to_limit.low, false),
-                outer(e.to_limit.high, other.to_limit.high, true),
+  e.to_limit = {median, lower_end(e.to_limit.low, other.to_limit.low), upper_end(e.to_limit.high, other.to_limit.high),
                 std::max(e.to_limit.p_never, other.to_limit.p_never)};
   e.p_improving = (e.p_improving + other.p_improving) / 2;
   e.p_within = (e.p_within + other.p_within) / 2;
@@ -274,6 +274,14 @@ std::vector<Reason> what_would_decide(const AdaptationDecision& decision, const 
   return out;
 }
 
+/// A word that does not hold where something else is taken for so.
+void set_not_shown(Adaptation& adaptation, Reason why, Reason would_decide) {
+  adaptation.word = AdaptationWord::not_shown;
+  adaptation.decision_row = 10;
+  adaptation.reasons = {std::move(why)};
+  adaptation.would_decide = {std::move(would_decide)};
+}
+
 /// An estimated count is tried at half and double; one that is not known at all, also with as many cycles before as were
 /// seen. A word that changes is not shown.
 void hold_with_other_counts(Adaptation& adaptation, const Case& input, const Evidence& evidence, Seconds limit) {
@@ -286,10 +294,8 @@ void hold_with_other_counts(Adaptation& adaptation, const Case& input, const Evi
   for (const std::int64_t before : adaptation.before_tried) {
     const PracticeSeries other = with_count_before(series, before);
     if (word_of(input, other, evidence.cycles_per_shift, limit) == adaptation.word) continue;
-    adaptation.word = AdaptationWord::not_shown;
-    adaptation.decision_row = 10;
-    adaptation.reasons = {{known ? "count_estimated" : "count_not_known", std::to_string(series.before)}};
-    adaptation.would_decide = {{"count_before", {}}};
+    set_not_shown(adaptation, {known ? "count_estimated" : "count_not_known", std::to_string(series.before)},
+                  {"count_before", {}});
     return;
   }
 }
@@ -301,10 +307,7 @@ void hold_with_holes_worked(Adaptation& adaptation, const Case& input, const Evi
   const std::vector<PracticeBreak>& breaks = adaptation.series.breaks;
   if (std::none_of(breaks.begin(), breaks.end(), [](const PracticeBreak& found) { return found.nobody_seen; })) return;
   if (word_of(input, with_holes_worked(adaptation.series), evidence.cycles_per_shift, limit) == adaptation.word) return;
-  adaptation.word = AdaptationWord::not_shown;
-  adaptation.decision_row = 10;
-  adaptation.reasons = {{"hole_in_record", {}}};
-  adaptation.would_decide = {{"what_came_in_the_hole", {}}};
+  set_not_shown(adaptation, {"hole_in_record", {}}, {"what_came_in_the_hole", {}});
 }
 
 /// After a loss that came back: was it learning again, or did it come back quicker? A word that is not the same both ways
@@ -324,10 +327,7 @@ void hold_with_what_came_back(Adaptation& adaptation, const Case& input, const I
                                                       AdaptationDetail::headline));
   }
   if (adaptation.word == AdaptationWord::not_shown || decide_adaptation(facts).word == adaptation.word) return;
-  adaptation.word = AdaptationWord::not_shown;
-  adaptation.decision_row = 10;
-  adaptation.reasons = {{"learned_or_came_back", {}}};
-  adaptation.would_decide = {{"cycles_after_these", {}}};
+  set_not_shown(adaptation, {"learned_or_came_back", {}}, {"cycles_after_these", {}});
 }
 
 std::string with_two_decimals(double value) {

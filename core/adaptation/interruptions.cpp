@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <span>
 #include <utility>
 
 namespace docket {
@@ -67,7 +68,7 @@ double u_of(const TimeEstimate& level, double z) {
   return widest / z;
 }
 
-/// Own cycles after `after` until the first 60 plain ones in a row lie at `level` or below.
+/// Own cycles after the break until the first 60 plain ones in a row lie at `level` or below.
 std::optional<std::int64_t> cycles_until_back(const std::vector<PracticePoint>& after, double break_at, double level,
                                               double spread2) {
   const auto window = static_cast<std::size_t>(rules::cycles_after_break);
@@ -81,18 +82,16 @@ std::optional<std::int64_t> cycles_until_back(const std::vector<PracticePoint>& 
 }
 
 void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before_points,
-                   const std::vector<PracticePoint>& before_bounds, std::vector<PracticePoint> after,
+                   const std::vector<PracticePoint>& before_bounds, const std::vector<PracticePoint>& after,
                    double confidence) {
   const PracticeMixture before = fit_mixture(before_points, before_bounds);
   const TimeEstimate level = estimate_level(before, before.last, confidence);
   found.level_before = level;
-  const std::vector<PracticePoint> all_after = after;
-  if (after.size() > static_cast<std::size_t>(rules::cycles_after_break))
-    after.resize(static_cast<std::size_t>(rules::cycles_after_break));
+  const std::size_t looked_at = std::min(after.size(), static_cast<std::size_t>(rules::cycles_after_break));
   std::vector<double> residuals;
   // A mean of logarithms lies half of it below the logarithm of the mean.
   const double spread2 = before.middle_variance();
-  for (const PracticePoint& point : after)
+  for (const PracticePoint& point : std::span(after).first(looked_at))
     residuals.push_back(std::log(point.seconds / level.time.count()) + spread2 / 2);
   const Summary summary = summarise(residuals);
   const double z = normal_quantile(0.5 + confidence / 2);
@@ -102,7 +101,7 @@ void estimate_loss(Interruption& found, const std::vector<PracticePoint>& before
   found.loss = Loss{std::expm1(d), std::expm1(d - z * u), std::expm1(d + z * u)};
   found.loss_shown = found.loss->low > 0;
   if (found.loss_shown)
-    found.back_after = cycles_until_back(all_after, static_cast<double>(found.at.after), level.time.count(), spread2);
+    found.back_after = cycles_until_back(after, static_cast<double>(found.at.after), level.time.count(), spread2);
   const double first = before_points.front().n;
   found.cycles_before = before.last - first;
   const auto lost = [&](double share) -> std::optional<double> {

@@ -4,13 +4,13 @@
 //           m_b e^d. Cycles lost: so many before the break the same curve stood at m_b e^d, as if they had not been done.
 //           Where a loss is shown, cycles after the break count so many lower. Where the curve before never stood so high,
 //           all its cycles are lost, or more, and the cycles after the break are looked at alone
+//           That takes what comes back for learning. It may come back quicker; then the cycles until the level is as before
+//           say nothing of the curve, and are left out. Both ways are reckoned where a loss is shown
 // Source    the person comes back to the own curve at an earlier cycle: learn-forget, Jaber & Bonney 1996, Applied
 //           Mathematical Modelling 20, 162-174 (page numbers from memory); where the curve before does not tell the cycles, a
 //           step
-//           That takes what comes back for learning. It may come back quicker; then the cycles until the level is as before
-//           say nothing of the curve, and are left out. Both ways are reckoned where a loss is shown
 // Method    d is the mean residual of the first 60 plain cycles after the break, or of all up to the next one
-//           as before: the first 60 in a row whose mean residual is 0 or less
+//           level as before: the first 60 in a row whose mean residual is 0 or less
 // Spread    normal: the residuals' variance times phi, and that of the level before; the ends of cycles lost by the curve
 // Assumes   within these cycles part of the loss is made good already, so that it is rather larger than shown
 // Checked   tests/core/adaptation/interruptions_test.cpp

@@ -66,13 +66,14 @@ std::vector<PracticeBreak> find_breaks(const Case& input, const std::vector<cons
 void mark_holes(std::vector<PracticeBreak>& breaks, const Evidence& evidence, std::int32_t op) {
   const bool others =
       std::any_of(evidence.cycles.begin(), evidence.cycles.end(), [&](const PersonCycle& c) { return c.op != op; });
+  if (!others) return;
   for (PracticeBreak& found : breaks) {
+    if (found.kind != BreakKind::gap) continue;
     std::set<Date> days; // on which anybody is seen
     for (const PersonCycle& cycle : evidence.cycles)
       if (cycle.day > found.last_before && cycle.day < found.day) days.insert(cycle.day);
     const auto all = static_cast<double>((found.day - found.last_before).count() - 1);
-    found.nobody_seen =
-        others && found.kind == BreakKind::gap && static_cast<double>(days.size()) <= rules::hole_days_share * all;
+    found.nobody_seen = static_cast<double>(days.size()) <= rules::hole_days_share * all;
   }
 }
 

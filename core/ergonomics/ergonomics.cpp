@@ -13,10 +13,9 @@ double share_of(const Case& input, std::int32_t element) {
 
 LiftPlace place_of(const LiftSpot& spot) { return {spot.h, spot.v, spot.d, spot.a, spot.coupling}; }
 
-/// (1), or what the sheet says it is now.
-double lifts_per_min(const Lift& lift, double share, Seconds now, Seconds cycle) {
-  if (lift.per_min) return *lift.per_min * (now / cycle);
-  return share * lift.times_per_unit.value_or(1) * (Seconds{60} / cycle);
+/// (1), or what the sheet says it is.
+double lifts_per_min(const Lift& lift, double share, Seconds line_cycle) {
+  return lift.per_min.value_or(share * lift.times_per_unit.value_or(1) * (Seconds{60} / line_cycle));
 }
 
 LiftingTask task_of(const Lift& lift, double per_min) {
@@ -29,13 +28,6 @@ LiftingTask task_of(const Lift& lift, double per_min) {
   task.hours = lift.hours;
   task.recovery_hours = lift.recovery_hours;
   return task;
-}
-
-std::vector<LiftingTask> tasks_at(const Case& input, Seconds now, Seconds cycle) {
-  std::vector<LiftingTask> tasks;
-  for (const Lift& lift : input.lifts)
-    tasks.push_back(task_of(lift, lifts_per_min(lift, share_of(input, lift.element), now, cycle)));
-  return tasks;
 }
 
 HandEffort effort_of(const Effort& effort, double share) {
@@ -85,10 +77,11 @@ Seconds busy_in_the_mean_unit(const Case& input) {
 }
 
 void screen_lifts(Ergonomics& result, const Case& input) {
-  const Seconds now = result.line_cycle;
-  const std::vector<LiftingTask> tasks = tasks_at(input, now, now);
-  std::vector<LiftingTask> asked;
-  if (result.asked_cycle) asked = tasks_at(input, now, *result.asked_cycle);
+  std::vector<LiftingTask> tasks, asked;
+  for (const Lift& lift : input.lifts) {
+    tasks.push_back(task_of(lift, lifts_per_min(lift, share_of(input, lift.element), result.line_cycle)));
+    if (result.asked_cycle) asked.push_back(lift_at_line_cycle(tasks.back(), result.line_cycle, *result.asked_cycle));
+  }
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     const Lift& lift = input.lifts[i];
     LiftCaution caution;

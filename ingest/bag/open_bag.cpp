@@ -2,6 +2,7 @@
 #include "ingest/bag/bag.h"
 #include "ingest/bag/bag_zip.h"
 #include "ingest/file_hash.h"
+#include "ingest/reading/word_match.h"
 #include "ingest/running_hash.h"
 #include "ingest/temporary_folder.h"
 
@@ -23,13 +24,6 @@ constexpr std::string_view tag_manifest = "tagmanifest-sha256.txt", payload_mani
 constexpr std::string_view no_bag_remedy =
     "Take a copy of it from before the damage, or ask whoever sealed it. Nothing was changed.";
 
-std::string lower(std::string_view text) {
-  std::string small(text);
-  std::transform(small.begin(), small.end(), small.begin(),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-  return small;
-}
-
 [[noreturn]] void refuse(const std::string& path, const std::string& what) {
   throw Error(ErrorKind::verification_failed, path, what, std::string(no_bag_remedy));
 }
@@ -44,7 +38,7 @@ ReaderCaps caps_of(std::int64_t bytes) {
   return caps;
 }
 
-std::string full_name(const OpenBag& bag, std::string_view name) { return lower(bag.folder + "/" + std::string(name)); }
+std::string full_name(const OpenBag& bag, std::string_view name) { return bag.folder + "/" + std::string(name); }
 
 void read_part(const OpenBag& bag, std::string_view name, const std::function<void(std::string_view)>& take) {
   const ReadBytes read = open_part(bag.package, full_name(bag, name));
@@ -170,9 +164,9 @@ OpenBag open_bag(const std::string& path) {
   if (!tags.contains(std::string(payload_manifest)))
     bag.damage.push_back(std::string(tag_manifest) + ": it does not name the manifest of the files.");
   check_files(bag, read_manifest(bag, payload_manifest));
-  const std::string top = lower(bag.folder) + "/";
+  const std::string top = bag.folder + "/";
   std::set<std::string> named{top + std::string(tag_manifest)};
-  for (const auto& [name, sha256] : bag.sha256) named.insert(top + lower(name));
+  for (const auto& [name, sha256] : bag.sha256) named.insert(top + small_letters(name));
   for (const auto& [name, opener] : bag.package.openers)
     if (!name.ends_with('/') && !named.contains(name)) bag.damage.push_back(name + ": it stands in no manifest.");
   read_info(bag);

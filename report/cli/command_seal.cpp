@@ -6,6 +6,7 @@
 #include "ingest/docket/joint_copy.h"
 #include "ingest/docket/store.h"
 #include "ingest/file_hash.h"
+#include "ingest/reading/word_match.h"
 #include "ingest/temporary_folder.h"
 #include "report/cli/case_files.h"
 #include "report/cli/commands.h"
@@ -16,7 +17,6 @@
 #include "report/version.h"
 #include "report/wording/bag.h"
 
-#include <algorithm>
 #include <filesystem>
 #include <iostream>
 #include <string>
@@ -84,12 +84,7 @@ std::string list_of_originals(const History& history) {
   return text;
 }
 
-std::string stem_of(const std::string& path) {
-  std::string stem = name_in_bag(fs::path(path).stem().string());
-  std::transform(stem.begin(), stem.end(), stem.begin(),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-  return stem;
-}
+std::string stem_of(const std::string& path) { return small_letters(name_in_bag(fs::path(path).stem().string())); }
 
 void add_info(Bag& bag, const Sealing& sealing, const CaseFacts& facts, const History& history) {
   bag.info = {{"Bagging-Date", sealing.at.substr(0, 10)},

@@ -26,6 +26,12 @@ namespace {
 constexpr const char* example = "For example: docket verify st-07.zip";
 constexpr std::string_view sealed_pdf = "data/casefile/casefile.pdf";
 
+/// What bag-info.txt says under a label.
+std::string info_of(const OpenBag& bag, const char* label) {
+  const auto found = bag.info.find(label);
+  return found == bag.info.end() ? "not given" : found->second;
+}
+
 /// What was looked at, and what is not as it was.
 struct Verdict {
   std::vector<std::string> sound, damage;
@@ -78,8 +84,7 @@ void verify_sources(const OpenBag& bag, const std::string& docket, Verdict& verd
 }
 
 void verify_findings(const OpenBag& bag, const std::string& docket, Verdict& verdict) {
-  const auto agent = bag.info.find("Bag-Software-Agent");
-  if (agent == bag.info.end() || agent->second != "Station Docket " + std::string(program_version())) {
+  if (info_of(bag, "Bag-Software-Agent") != "Station Docket " + std::string(program_version())) {
     verdict.sound.push_back(std::string(wording::other_version));
     return;
   }
@@ -88,9 +93,8 @@ void verify_findings(const OpenBag& bag, const std::string& docket, Verdict& ver
     verdict.damage.push_back("The case in the docket can't be read again: " + list_issues(intake.issues));
     return;
   }
-  const auto copy = bag.info.find("Docket-Copy");
-  const bool review = copy != bag.info.end() && copy->second == "review";
-  const bool has_pdf = bag.sha256.count(std::string(sealed_pdf)) != 0;
+  const bool review = info_of(bag, "Docket-Copy") == "review";
+  const bool has_pdf = bag.sha256.contains(std::string(sealed_pdf));
   bool pdf_differs = false;
   for (const RunFile& file : write_case_files(*intake.input, find_all(*intake.input), intake.issues,
                                               {.pdf = has_pdf, .copy = review ? CopyFor::review : CopyFor::joint})) {
@@ -114,12 +118,9 @@ Verdict verify_bag(const std::string& path, Progress& progress) {
   const OpenBag bag = open_bag(path);
   verdict.damage = bag.damage;
   if (!verdict.damage.empty()) return verdict;
-  const auto info = [&](const char* label) {
-    const auto found = bag.info.find(label);
-    return found == bag.info.end() ? std::string("not given") : found->second;
-  };
-  verdict.sound.push_back("Case " + info("External-Identifier") + ", " + info("Docket-Copy") + " copy, sealed on " +
-                          info("Bagging-Date") + " by " + info("Docket-Sealed-By") + ".");
+  verdict.sound.push_back("Case " + info_of(bag, "External-Identifier") + ", " + info_of(bag, "Docket-Copy") +
+                          " copy, sealed on " + info_of(bag, "Bagging-Date") + " by " +
+                          info_of(bag, "Docket-Sealed-By") + ".");
   verdict.sound.push_back(std::to_string(bag.sha256.size()) + " files, each as its list says.");
   const auto docket = std::find_if(bag.sha256.begin(), bag.sha256.end(), [](const auto& file) {
     return file.first.starts_with("data/") && is_docket_name(file.first);
